@@ -1,0 +1,5 @@
+"""``python -m segkit``."""
+
+from segkit.cli.main import run
+
+run()

@@ -1,0 +1,1 @@
+"""Things that can be bought, with limits and sources."""

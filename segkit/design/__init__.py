@@ -1,0 +1,1 @@
+"""What the builder asks for: the design file and its records."""

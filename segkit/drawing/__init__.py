@@ -1,0 +1,1 @@
+"""Pages in millimetres and their writers; knows no digits."""

@@ -1,0 +1,1 @@
+"""From the segment to the plug."""

@@ -1,0 +1,1 @@
+"""Segments, digits and the board, in millimetres."""

@@ -1,0 +1,1 @@
+"""Which segments make which character."""

@@ -1,0 +1,1 @@
+"""The light pocket behind each segment."""

@@ -1,0 +1,1 @@
+"""What the board looks like lit."""

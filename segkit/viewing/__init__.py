@@ -1,0 +1,1 @@
+"""How tall, how bright, how steady."""

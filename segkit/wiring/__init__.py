@@ -1,0 +1,1 @@
+"""Which output lights which segment."""
