@@ -58,16 +58,12 @@ class InputError(SegkitError):
     def __init__(self, problems: Problem | str | Iterable[Problem]) -> None:
         if isinstance(problems, str):
             problems = Problem(problems)
-        self.problems: tuple[Problem, ...] = (
-            (problems,) if isinstance(problems, Problem) else tuple(problems)
-        )
+        self.problems: tuple[Problem, ...] = (problems,) if isinstance(problems, Problem) else tuple(problems)
         super().__init__("\n".join(str(problem) for problem in self.problems))
 
     def at(self, *, file: str = "", key: str = "") -> InputError:
         """The same error with file and key filled in where they are still empty."""
-        return type(self)(
-            replace(p, file=p.file or file, key=p.key or key) for p in self.problems
-        )
+        return type(self)(replace(p, file=p.file or file, key=p.key or key) for p in self.problems)
 
 
 class MissingPartError(InputError):

@@ -38,8 +38,11 @@ def root(
     """Design, cut, wire and flash large seven-segment displays."""
 
 
-def _register(name: str, function: Callable[..., Any], example: str) -> None:
-    app.command(name, epilog=f"Example: {example}")(function)
+def _register(function: Callable[..., Any], example: str) -> None:
+    app.command(function.__name__, epilog=f"Example: {example}")(function)
+
+
+# One line a command, in the order of the job.
 
 
 def run() -> None:
