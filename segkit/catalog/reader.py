@@ -1,0 +1,292 @@
+"""The catalogue files as records, checked row by row; ``part`` and the typed getters look ids up."""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import cache
+from importlib.resources import files
+from types import MappingProxyType
+from typing import Any, Generic, TypeVar
+
+from segkit.catalog.columns import column_types, factors, read_cell
+from segkit.catalog.part import Led, Part, ResistorNetwork, Sheet, ShiftRegister, Sink, Supply, Wire
+from segkit.catalog.rules import faults_of
+from segkit.errors import InputError, MissingPartError, Problem, nearest
+
+P = TypeVar("P", bound=Part)
+
+
+@dataclass(frozen=True)
+class Kind(Generic[P]):
+    """One kind of part: its name in commands, its record, its file, and what one is called."""
+
+    name: str
+    record_type: type[P]
+    file: str
+    one: str
+
+
+KINDS: Mapping[str, Kind[Any]] = MappingProxyType({
+    "leds": Kind("leds", Led, "leds.csv", "LED"),
+    "drivers": Kind("drivers", Sink, "drivers.csv", "driver"),
+    "registers": Kind("registers", ShiftRegister, "shift_registers.csv", "shift register"),
+    "wires": Kind("wires", Wire, "wires.csv", "wire"),
+    "sheets": Kind("sheets", Sheet, "sheets.csv", "sheet"),
+    "networks": Kind("networks", ResistorNetwork, "resistor_networks.csv", "resistor network"),
+    "supplies": Kind("supplies", Supply, "supplies.csv", "supply"),
+})  # fmt: skip
+
+
+@cache
+def rows(kind: str) -> Mapping[str, Part]:
+    """All parts of a kind by id, in file order.
+
+    Args:
+        kind: a key of ``KINDS``.
+
+    Raises:
+        InputError: no such kind, or faults in the file.
+    """
+    entry = _entry(kind)
+    text = (files("segkit.catalog") / entry.file).read_text(encoding="utf-8")
+    parts: tuple[Part, ...] = read_csv(text, entry.record_type, file=entry.file)
+    return MappingProxyType({part.id: part for part in parts})
+
+
+def _entry(kind: str) -> Kind[Any]:
+    if kind not in KINDS:
+        remedy = _hint(kind, list(KINDS))
+        raise InputError(Problem("there is no such kind of part.", value=f'"{kind}"', remedy=remedy))
+    return KINDS[kind]
+
+
+def _hint(word: str, known: Sequence[str]) -> str:
+    close = nearest(word, known)
+    listing = "Known: " + ", ".join(known) + "."
+    return close if close == listing else f"{close} {listing}"
+
+
+def part(kind: str, id_: str) -> Part:
+    """The part of that kind and id.
+
+    Args:
+        kind: a key of ``KINDS``, such as ``leds``.
+        id_: catalogue id, such as ``red-5mm-diffused``.
+
+    Raises:
+        InputError: no such kind.
+        MissingPartError: no such id; names the nearest one and lists the ids.
+
+    Example:
+        >>> part("registers", "hc595").name
+        'Shift register with latch, 8 outputs (74HC595)'
+    """
+    known = rows(kind)
+    if id_ not in known:
+        text = f"the catalogue has no {KINDS[kind].one} of that id."
+        raise MissingPartError(Problem(text, value=f'"{id_}"', remedy=_hint(id_, list(known))))
+    return known[id_]
+
+
+def _all(kind: str, record_type: type[P]) -> Mapping[str, P]:
+    return {id_: row for id_, row in rows(kind).items() if isinstance(row, record_type)}
+
+
+def _one(kind: str, record_type: type[P], id_: str) -> P:
+    found = part(kind, id_)
+    assert isinstance(found, record_type)
+    return found
+
+
+def leds() -> Mapping[str, Led]:
+    """All LEDs by id."""
+    return _all("leds", Led)
+
+
+def sinks() -> Mapping[str, Sink]:
+    """All drivers that sink segment current, by id."""
+    return _all("drivers", Sink)
+
+
+def registers() -> Mapping[str, ShiftRegister]:
+    """All shift registers by id."""
+    return _all("registers", ShiftRegister)
+
+
+def wires() -> Mapping[str, Wire]:
+    """All wires and cables by id."""
+    return _all("wires", Wire)
+
+
+def sheets() -> Mapping[str, Sheet]:
+    """All sheet materials and linings by id."""
+    return _all("sheets", Sheet)
+
+
+def networks() -> Mapping[str, ResistorNetwork]:
+    """All resistor networks by id."""
+    return _all("networks", ResistorNetwork)
+
+
+def supplies() -> Mapping[str, Supply]:
+    """All power sources by id."""
+    return _all("supplies", Supply)
+
+
+def led(id_: str) -> Led:
+    """The LED of that id; MissingPartError if there is none.
+
+    Example:
+        >>> led("red-5mm-diffused").vf_v
+        2.0
+    """
+    return _one("leds", Led, id_)
+
+
+def sink(id_: str) -> Sink:
+    """The driver of that id; MissingPartError if there is none."""
+    return _one("drivers", Sink, id_)
+
+
+def register(id_: str) -> ShiftRegister:
+    """The shift register of that id; MissingPartError if there is none."""
+    return _one("registers", ShiftRegister, id_)
+
+
+def wire(id_: str) -> Wire:
+    """The wire or cable of that id; MissingPartError if there is none."""
+    return _one("wires", Wire, id_)
+
+
+def sheet(id_: str) -> Sheet:
+    """The sheet of that id; MissingPartError if there is none."""
+    return _one("sheets", Sheet, id_)
+
+
+def network(id_: str) -> ResistorNetwork:
+    """The resistor network of that id; MissingPartError if there is none."""
+    return _one("networks", ResistorNetwork, id_)
+
+
+def supply(id_: str) -> Supply:
+    """The power source of that id; MissingPartError if there is none."""
+    return _one("supplies", Supply, id_)
+
+
+def written_units(kind: str) -> Mapping[str, str]:
+    """Column name to the unit in which the catalogue file writes it; empty for words and counts."""
+    text = (files("segkit.catalog") / _entry(kind).file).read_text(encoding="utf-8")
+    names, units = list(csv.reader(text.splitlines()))[:2]
+    return dict(zip(names, units, strict=True))
+
+
+def read_csv(text: str, record_type: type[P], *, file: str) -> tuple[P, ...]:
+    """The rows of a catalogue file as records.
+
+    Line 1 names the columns (the fields of the record), line 2 gives the unit in which each column is
+    written, and the cells are converted to the unit that the column name ends in.
+
+    Args:
+        text: content of the file.
+        record_type: the part record of a row.
+        file: name for messages.
+
+    Returns:
+        the records in file order.
+
+    Raises:
+        InputError: every fault of the file at once, each with line and column.
+    """
+    lines = list(csv.reader(text.splitlines()))
+    if len(lines) < 3:
+        raise InputError(Problem("a name row, a unit row and at least one part are needed.", file=file))
+    problems = list(_heading_problems(lines[0], record_type, file))
+    if problems:
+        raise InputError(problems)
+    scale = _read_units(lines[0], lines[1], record_type, file, problems)
+    parts: list[P] = []
+    for number, cells in enumerate(lines[2:], start=3):
+        made = _read_row(number, lines[0], cells, record_type, scale, file, problems)
+        if made is not None:
+            parts.append(made)
+    problems += _doubles(lines, file)
+    if problems:
+        raise InputError(problems)
+    return tuple(parts)
+
+
+def _place(line: int, column: str) -> str:
+    return f"line {line}, column {column}"
+
+
+def _heading_problems(names: Sequence[str], record_type: type[P], file: str) -> Iterator[Problem]:
+    wanted = list(column_types(record_type))
+    for name in names:
+        if name not in wanted:
+            yield Problem("unknown column.", file, _place(1, name), remedy=nearest(name, wanted))
+    for name in wanted:
+        if name not in names:
+            yield Problem("the column is missing.", file, _place(1, name), remedy="Add it.")
+    if len(set(names)) != len(names):
+        yield Problem("a column stands twice.", file, "line 1")
+    if list(names[-2:]) != ["source", "knowledge"]:
+        yield Problem("the last two columns must be source and knowledge.", file, "line 1")
+
+
+Scale = Mapping[str, tuple[Decimal, ...]]
+
+
+def _read_units(
+    names: Sequence[str], units: Sequence[str], record_type: type[P], file: str, problems: list[Problem]
+) -> Scale:
+    if len(units) != len(names):
+        problems.append(Problem(f"{len(units)} units for {len(names)} columns.", file, "line 2"))
+        return {}
+    types = column_types(record_type)
+    scale: dict[str, tuple[Decimal, ...]] = {}
+    for name, unit in zip(names, units, strict=True):
+        try:
+            scale[name] = factors(name, unit.strip(), types[name])
+        except ValueError as error:
+            problems.append(Problem(f"{error}.", file, _place(2, name), f'"{unit}"'))
+    return scale
+
+
+def _read_row(
+    number: int,
+    names: Sequence[str],
+    cells: Sequence[str],
+    record_type: type[P],
+    scale: Scale,
+    file: str,
+    problems: list[Problem],
+) -> P | None:
+    if len(cells) != len(names):
+        problems.append(Problem(f"{len(cells)} cells for {len(names)} columns.", file, f"line {number}"))
+        return None
+    types, values = column_types(record_type), {}
+    for name, cell in zip(names, cells, strict=True):
+        try:
+            values[name] = read_cell(cell.strip(), types[name], scale.get(name, (Decimal(1),) * 3))
+        except ValueError as error:
+            problems.append(Problem(f"{error}.", file, _place(number, name), f'"{cell}"'))
+    if len(values) < len(names) or len(scale) < len(names):
+        return None
+    made = record_type(**values)
+    for fault in faults_of(made):
+        problems.append(Problem(fault.text, file, _place(number, fault.column), limit=fault.limit))
+    return made
+
+
+def _doubles(lines: Sequence[Sequence[str]], file: str) -> Iterator[Problem]:
+    column = lines[0].index("id")
+    first: dict[str, int] = {}
+    for number, cells in enumerate(lines[2:], start=3):
+        id_ = cells[column] if column < len(cells) else ""
+        if id_ in first:
+            text = f"the id stands in line {first[id_]} already."
+            yield Problem(text, file, _place(number, "id"), f'"{id_}"', remedy="Give each part its own id.")
+        first.setdefault(id_, number)
