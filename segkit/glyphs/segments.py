@@ -1,4 +1,4 @@
-"""The segments of a digit and their standard order: a on top, clockwise to f, g in the middle, dp the point."""
+"""The segments of a digit in standard order: a on top, clockwise to f, g in the middle, dp the point."""
 
 from __future__ import annotations
 
