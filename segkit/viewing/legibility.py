@@ -217,7 +217,7 @@ def judge_height(
 ) -> tuple[Finding, ...]:
     """Verdict on a builder's own height: stop below the eye limit, caution below the chosen comfort.
 
-    A height within 0.5 % of the comfortable one passes, so that whole millimetres do.
+    A height within 0.5 % of either passes, so that one rounded to whole millimetres does.
 
     Args:
         height_mm: the builder's height, 2 to 20 000 mm.
@@ -239,7 +239,7 @@ def judge_height(
     criteria = at_distance(view, distance_m=distance_m)
     limit, chosen = criteria[0], next(row for row in criteria if row.chosen)
     who = f"a reader with {eyesight_text(eyesight)} at {length(1000 * distance_m)}"
-    if height_mm < limit.height_mm * (1 - 1e-9):
+    if height_mm < limit.height_mm * _CLOSE_ENOUGH:
         return (_too_small(height_mm, limit, chosen, who), *_sellers(height_mm, distance_m))
     if height_mm < chosen.height_mm * _CLOSE_ENOUGH:
         return (_below_comfort(height_mm, chosen, comfort, who), *_sellers(height_mm, distance_m))
@@ -277,8 +277,8 @@ def _sellers(height_mm: float, distance_m: float) -> tuple[Finding, ...]:
     if not sellers_mm * (1 - 1e-9) <= height_mm < road_mm * (1 - 1e-9):
         return ()
     text = (
-        f"{length(height_mm)} meets only the 50 ft per inch that sign sellers quote ({length(sellers_mm)} here), "
-        f"but even road signs take 30 ft per inch ({length(road_mm)})."
+        f"{length(height_mm)} meets only the 50 ft per inch that sign sellers quote "
+        f"({length(sellers_mm)} here), but even road signs take 30 ft per inch ({length(road_mm)})."
     )
     return (
         Finding(

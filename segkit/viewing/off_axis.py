@@ -155,15 +155,15 @@ def _judge_hidden(share: float, recess_mm: float, opening_mm: float, angle_deg: 
     whole = share >= 1
     text = (
         f"From {plain_number(angle_deg, 3)} deg to the side the face hides "
-        f"{'all' if whole else f'{100 * share:.0f} %'} of a {plain_number(opening_mm, 3)} mm segment that lies "
-        f"{plain_number(recess_mm, 3)} mm behind its front."
+        f"{'all' if whole else f'{100 * share:.0f} %'} of a {plain_number(opening_mm, 3)} mm segment that "
+        f"lies {plain_number(recess_mm, 3)} mm behind its front."
     )
     return (
         Finding(
             "stop" if whole else "caution" if share > MUCH_HIDDEN else "note",
             "hidden-from-side", "face", text, round(share, 4), limit, "", "common-practice",
-            f"Bring the diffuser to within {plain_number(shallow, 2)} mm of the front of the face, thin the face, "
-            "or bevel the opening.",
+            f"Bring the diffuser to within {plain_number(shallow, 2)} mm of the front of the face, thin the "
+            "face, or bevel the opening.",
             ("face",) if whole else (),
         ),
     )  # fmt: skip

@@ -155,24 +155,15 @@ def _judge_gap(gap_mm: float, shows_m: float, distance_m: float, eyesight: float
     resolved_mm = gap_mm * distance_m / shows_m
     who = f"20/{plain_number(eyesight, 3)} from {length(1000 * distance_m)}"
     near = length(1000 * shows_m)
+    gap = f"The {plain_number(gap_mm, 3)} mm gap between segments"
     if gap_mm < resolved_mm:
-        code, text = (
-            "gap-free",
-            (
-                f"The {plain_number(gap_mm, 3)} mm gap between segments cannot be seen with {who}, so it costs no "
-                f"legibility; it begins to show nearer than {near}."
-            ),
-        )
+        code = "gap-free"
+        text = f"{gap} cannot be seen with {who}, so it costs no legibility; it shows nearer than {near}."
         remedy = "Make it as wide as the board between two pockets must be to survive cutting."
     else:
-        code, text = (
-            "gap-shows",
-            (
-                f"The {plain_number(gap_mm, 3)} mm gap between segments can be seen with {who}: digits look made of "
-                f"pieces up to {near}."
-            ),
-        )
-        remedy = f"Below {plain_number(resolved_mm, 2)} mm it would vanish at that distance; matter of taste."
+        code = "gap-shows"
+        text = f"{gap} can be seen with {who}: digits look made of pieces up to {near}."
+        remedy = f"Below {plain_number(resolved_mm, 2)} mm it would vanish there; a matter of taste."
     return (
         Finding(
             "note", code, "segment gap", text, gap_mm, round(resolved_mm, 3), "mm", "snellen-chart", remedy

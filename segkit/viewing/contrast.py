@@ -1,0 +1,164 @@
+"""Whether a lit segment stands out in the light that falls on the board."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from segkit.findings import Finding
+from segkit.units import plain_number
+from segkit.viewing import limits
+from segkit.viewing.luminance import light_text
+from segkit.working import Given, Line
+
+LEAST, GOOD, PREFERRED = 3.0, 6.0, 10.0  # iso-9241-3; nureg-0700, nureg-0700
+
+
+@dataclass(frozen=True)
+class Contrast:
+    """Contrast of a lit segment, reflections included.
+
+    Attributes:
+        against_unlit: against an unlit segment, which decides what digit is read.
+        against_face: against the face, which decides whether a digit is seen.
+        verdict: ``washed out`` (below 3), ``readable`` (3 to 6), ``good`` (6 to 10) or ``excellent``.
+        lines: the worksheet lines.
+        findings: verdicts.
+    """
+
+    against_unlit: float
+    against_face: float
+    verdict: str
+    lines: tuple[Line, ...]
+    findings: tuple[Finding, ...]
+
+
+def contrast(
+    *, lit_cd_m2: float, reflectance: float, ambient_lx: float, background_reflectance: float
+) -> float:
+    """Luminance of the lit segment over that of its background, both with the light they reflect.
+
+        C = (L + R E/pi) / (Rb E/pi)
+
+    Args:
+        lit_cd_m2: luminance of the segment by its own light, cd/m2.
+        reflectance: diffuse reflectance R of the segment, 0 to 1.
+        ambient_lx: illuminance E on the board, lx.
+        background_reflectance: diffuse reflectance Rb of what it is seen against, 0.001 to 1.
+
+    Raises:
+        InputError: a value out of its range; all of them together.
+
+    Sources: diffuse-veil.
+
+    Example:
+        >>> round(contrast(lit_cd_m2=500.0, reflectance=0.6, ambient_lx=500.0, background_reflectance=0.6), 1)
+        6.2
+    """
+    limits.check(
+        lit_cd_m2=lit_cd_m2, reflectance=reflectance, ambient_lx=ambient_lx,
+        background_reflectance=background_reflectance,
+    )  # fmt: skip
+    background = background_reflectance * ambient_lx / math.pi
+    return (lit_cd_m2 + reflectance * ambient_lx / math.pi) / background
+
+
+def judge_contrast(
+    *, lit_cd_m2: float, unlit_reflectance: float, ambient_lx: float, face_reflectance: float
+) -> Contrast:
+    """Contrast against an unlit segment and against the face, and a verdict on the poorer of the two.
+
+    At least 3:1; 6:1 is good, 10:1 preferred.
+
+    Args:
+        lit_cd_m2: luminance of a segment by its own light, cd/m2.
+        unlit_reflectance: diffuse reflectance of the segment's front, seen from outside, 0.001 to 1.
+        ambient_lx: illuminance on the board, lx.
+        face_reflectance: diffuse reflectance of the face, 0.001 to 1.
+
+    Raises:
+        InputError: a value out of its range; all of them together.
+
+    Sources: diffuse-veil, iso-9241-3 (3:1), nureg-0700 (6:1, 10:1).
+
+    Example:
+        >>> seen = judge_contrast(
+        ...     lit_cd_m2=500.0, unlit_reflectance=0.6, ambient_lx=500.0, face_reflectance=0.05
+        ... )
+        >>> seen.verdict, round(seen.against_unlit, 1)
+        ('good', 6.2)
+    """
+    limits.check(
+        lit_cd_m2=lit_cd_m2, unlit_reflectance=unlit_reflectance, ambient_lx=ambient_lx,
+        face_reflectance=face_reflectance,
+    )  # fmt: skip
+    backgrounds = {"unlit": unlit_reflectance, "face": face_reflectance}
+    ratios = {
+        name: contrast(
+            lit_cd_m2=lit_cd_m2, reflectance=unlit_reflectance, ambient_lx=ambient_lx,
+            background_reflectance=background,
+        )
+        for name, background in backgrounds.items()
+    }  # fmt: skip
+    lines = tuple(
+        _line(name, ratios[name], lit_cd_m2, unlit_reflectance, ambient_lx, background)
+        for name, background in backgrounds.items()
+    )
+    worse = min(ratios, key=ratios.__getitem__)
+    findings = _judge(worse, ratios[worse], lit_cd_m2, unlit_reflectance, ambient_lx, backgrounds[worse])
+    return Contrast(ratios["unlit"], ratios["face"], verdict_of(ratios[worse]), lines, findings)
+
+
+def verdict_of(ratio: float) -> str:
+    """The word for a contrast ratio.
+
+    Example:
+        >>> verdict_of(2.9), verdict_of(3.0), verdict_of(6.0), verdict_of(10.0)
+        ('washed out', 'readable', 'good', 'excellent')
+    """
+    steps = ((LEAST, "washed out"), (GOOD, "readable"), (PREFERRED, "good"))
+    return next((word for step, word in steps if ratio < step * (1 - 1e-9)), "excellent")
+
+
+def _line(
+    name: str, ratio: float, lit_cd_m2: float, reflectance: float, ambient_lx: float, background: float
+) -> Line:
+    seen = {"unlit": "an unlit segment", "face": "the face"}[name]
+    return Line(
+        f"viewing.contrast_{name}", f"Contrast of a lit segment against {seen}", f"C_{name}", ratio, "",
+        "(L + R*E/pi)/(Rb*E/pi)",
+        (
+            Given("L", lit_cd_m2, "cd/m2", "luminance of the segment by its own light"),
+            Given("R", reflectance, "", "reflectance of the segment's front"),
+            Given("E", ambient_lx, "lx", "illuminance on the board"),
+            Given("Rb", background, "", f"reflectance of {seen}"),
+        ),
+        "diffuse-veil",
+    )  # fmt: skip
+
+
+def _judge(
+    name: str, ratio: float, lit_cd_m2: float, reflectance: float, ambient_lx: float, background: float
+) -> tuple[Finding, ...]:
+    verdict = verdict_of(ratio)
+    if verdict in ("good", "excellent"):
+        return ()
+    washed = verdict == "washed out"
+    limit = LEAST if washed else GOOD
+    seen = {"unlit": "unlit ones", "face": "the face"}[name]
+    text = (
+        f"At {light_text(ambient_lx)} lit segments of {plain_number(lit_cd_m2, 3)} cd/m² stand out from "
+        f"{seen} only {math.floor(100 * ratio) / 100:.2f}:1; at least {plain_number(LEAST)}:1 is needed, "
+        f"{plain_number(GOOD)}:1 is good."
+    )
+    needed = (limit * background - reflectance) * ambient_lx / math.pi
+    dark = {"unlit": "a tinted front over the segments", "face": "a matt black face"}[name]
+    remedy = (
+        f"Use {dark}, turn the board out of the light or hood it, or reach {plain_number(needed, 3)} cd/m²."
+    )
+    return (
+        Finding(
+            "caution" if washed else "note", "washed-out" if washed else "low-contrast", "lit segments", text,
+            round(ratio, 3), limit, "", "iso-9241-3" if washed else "nureg-0700", remedy,
+        ),
+    )  # fmt: skip
