@@ -48,7 +48,12 @@ LENGTH = Kind(
 )  # fmt: skip
 VOLTAGE = Kind("voltage", "V", _prefixed("V", "um k", "volt", "volts"), "12 V")
 CURRENT = Kind("current", "A", _prefixed("A", "um ", "amp", "amps"), "20 mA")
-RESISTANCE = Kind("resistance", "ohm", _prefixed("ohm", "m kM", "ohms", "Ω", "R"), "220 ohm, 4.7 kohm, 4k7")
+RESISTANCE = Kind(
+    "resistance",
+    "ohm",
+    {**_prefixed("ohm", "m kM", "ohms", "Ω", "R"), "k": 1e3, "M": 1e6},
+    "220 ohm, 4.7 kohm, 4k7",
+)
 POWER = Kind("power", "W", _prefixed("W", "um k", "watt", "watts"), "250 mW, 1/4 W")
 ANGLE = Kind(
     "angle",
@@ -65,11 +70,12 @@ CAPACITY = Kind("battery capacity", "Ah", _prefixed("Ah", "m "), "7 Ah")
 SPEED = Kind("speed", "m/s", {"m/s": 1.0, "km/h": 1 / 3.6, "mph": 0.44704}, "20 m/s")
 PERCENT = Kind("share", "", {"%": 0.01, "percent": 0.01}, "5 %")
 
-_NUMBER = r"(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?"
+_NUMBER = r"(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d{1,3})?"
 _TERM = re.compile(rf"\s*(?:(?P<whole>\d+)[ -]+(?=\d+/))?(?P<number>{_NUMBER})(?:/(?P<below>\d+))?\s*"
                    r"(?P<unit>cd/m[2²]|[^\d\s.+-]+)?")  # fmt: skip
 _LETTER_POINT = re.compile(r"^(\d+)([RkKM])(\d+)$")  # 4k7, 2R2: the letter stands for the point
-_LARGEST = 10**12
+_LARGEST = 10**12  # in base units: more is a slip of the keyboard
+_LONGEST = 60  # characters of one value
 _DECIMAL_COMMA = re.compile(r"\d,\d")
 _LOOKALIKES = str.maketrans({"′": "'", "’": "'", "″": '"', "”": '"', "“": '"', "µ": "u", "μ": "u", "Ω": "Ω",
                              "−": "-", "\u00a0": " ", "\u202f": " ", "×": "x"})  # fmt: skip
@@ -95,52 +101,55 @@ def parse(text: str, kind: Kind) -> float:
         >>> parse("4k7", RESISTANCE)
         4700.0
     """
+    if len(text) > _LONGEST:
+        raise _bad(f"{text[:20]}...", "too long for one value", f"Write it as in {kind.example}.")
     clean = text.translate(_LOOKALIKES).strip()
-    for sign, written in _FRACTIONS.items():
-        clean = re.sub(rf"(?<=\d)\s*{sign}", f" {written}", clean).replace(sign, written)
-    _refuse_comma(text, clean, kind)
+    for character, written in _FRACTIONS.items():
+        clean = re.sub(rf"(?<=\d)\s*{character}", f" {written}", clean).replace(character, written)
+    _refuse_comma(text, clean)
     sign = -1.0 if clean.startswith("-") else 1.0
-    clean = clean.lstrip("+-").strip()
+    clean = clean[1:].strip() if clean.startswith(("-", "+")) else clean
     if kind is RESISTANCE and (match := _LETTER_POINT.match(clean)):
         factor = {"R": 1.0, "k": 1e3, "K": 1e3, "M": 1e6}[match[2]]
         return sign * float(f"{match[1]}.{match[3]}") * factor
     return sign * _sum_of_terms(text, clean, kind)
 
 
-def _refuse_comma(text: str, clean: str, kind: Kind) -> None:
+def _refuse_comma(text: str, clean: str) -> None:
     if _DECIMAL_COMMA.search(clean):
         better = re.sub(r"(?<=\d),(?=\d)", ".", clean)
         whole = clean.replace(",", "")
         either = f' or, if thousands were meant, "{whole}"' if re.search(r"\d,\d{3}(?!\d)", clean) else ""
         remedy = f'Write it with a point: "{better}"{either}.'
-        raise _bad(text, kind, "a comma is not understood in a number", remedy)
+        raise _bad(text, "a comma is not understood in a number", remedy)
 
 
 def _sum_of_terms(text: str, clean: str, kind: Kind) -> float:
-    total, place, last = Fraction(0), 0, math.inf
+    total = Fraction(0)
+    place, last = 0, math.inf
     while place < len(clean):
         match = _TERM.match(clean, place)
         if not match:
-            raise _bad(text, kind, f"not a {kind.name}", f"Write it as in {kind.example}.")
+            raise _bad(text, f"not a {kind.name}", f"Write it as in {kind.example}.")
         unit = (match["unit"] or "").strip()
         if not unit and math.isfinite(last) and last == FOOT_MM:
             unit = "in"  # 6' 3
         factor = _factor(text, unit, kind)
         if factor >= last:
-            raise _bad(text, kind, f"not a {kind.name}", f"Write it as in {kind.example}.")
+            raise _bad(text, f"not a {kind.name}", f"Write it as in {kind.example}.")
         number = Fraction(match["number"]) / _divisor(text, match["below"], kind)
-        total += (Fraction(match["whole"] or 0) + number) * Fraction(str(factor))
+        total += (Fraction(match["whole"] or "0") + number) * Fraction(str(factor))
         place, last = match.end(), factor
     if not math.isfinite(last):
-        raise _bad(text, kind, f"the {kind.name} is missing", f"Write it as in {kind.example}.")
+        raise _bad(text, f"the {kind.name} is missing", f"Write it as in {kind.example}.")
     if total > _LARGEST:
-        raise _bad(text, kind, "too large to be meant", f"Write it as in {kind.example}.")
+        raise _bad(text, "too large to be meant", f"Write it as in {kind.example}.")
     return float(total)
 
 
 def _divisor(text: str, below: str | None, kind: Kind) -> int:
     if below is not None and int(below) == 0:
-        raise _bad(text, kind, "division by zero", f"Write it as in {kind.example}.")
+        raise _bad(text, "division by zero", f"Write it as in {kind.example}.")
     return int(below or 1)
 
 
@@ -148,23 +157,30 @@ def _factor(text: str, unit: str, kind: Kind) -> float:
     if unit in kind.factors:
         return kind.factors[unit]
     if not unit:
-        example = f"{text.strip()} {next(iter(_common_units(kind)))}"
-        raise _bad(text, kind, "the unit is missing", f'Say the unit, such as "{example}".')
+        raise _bad(text, "the unit is missing", _unit_hint(text, kind))
     folded = [
-        known
-        for known in kind.factors
-        if known.lower() == unit.lower() and not (len(unit) > 1 and unit[0] == "M" and known[0] == "m")
+        known for known in kind.factors if known.lower() == unit.lower() and not _swaps_mega(unit, known)
     ]
+    folded = [known for known in folded if known[0] == unit[0]] or folded
     if len({kind.factors[known] for known in folded}) == 1:
         return kind.factors[folded[0]]
-    raise _bad(text, kind, f'"{unit}" is no unit of {kind.name}', f"Write it as in {kind.example}.")
+    raise _bad(text, f'"{unit}" is no unit of {kind.name}', f"Write it as in {kind.example}.")
 
 
-def _common_units(kind: Kind) -> list[str]:
-    return [kind.example.split(",")[0].split()[-1]]
+def _swaps_mega(unit: str, known: str) -> bool:
+    """Whether reading ``unit`` as ``known`` would take mega for milli, or a bare m for mega."""
+    return known == "M" or (len(unit) > 1 and unit[0] == "M" and known[0] == "m")
 
 
-def _bad(text: str, kind: Kind, what: str, remedy: str) -> InputError:
+def _unit_hint(text: str, kind: Kind) -> str:
+    """How to write the same number with a unit: the first two units of the kind's example."""
+    if not re.fullmatch(rf"[-+]?{_NUMBER}", text.strip()):
+        return f"Write it as in {kind.example}."
+    units = [example.split()[-1] for example in kind.example.split(", ") if " " in example][:2]
+    return "Say the unit, such as " + " or ".join(f'"{text.strip()} {unit}"' for unit in units) + "."
+
+
+def _bad(text: str, what: str, remedy: str) -> InputError:
     return InputError(Problem(text=f"{what}.", value=f'"{text}"', remedy=remedy))
 
 
@@ -176,13 +192,13 @@ def parse_range(text: str, kind: Kind) -> tuple[float, float]:
     """
     parts = re.split(r"\s*(?:\.\.+|\bto\b|–)\s*", text.strip())
     if len(parts) != 2:
-        raise _bad(text, kind, "not a range", f'Write it as in "{kind.example.split(",")[0]} to ...".')
+        raise _bad(text, "not a range", f'Write it as in "{kind.example.split(",")[0]} to ...".')
     low_text, high_text = parts
     if re.fullmatch(_NUMBER, low_text):
         low_text += re.sub(rf"^\s*{_NUMBER}", "", high_text)
     low, high = parse(low_text, kind), parse(high_text, kind)
     if low > high:
-        raise _bad(text, kind, "the first value is above the second", "Write the lower value first.")
+        raise _bad(text, "the first value is above the second", "Write the lower value first.")
     return low, high
 
 
@@ -192,7 +208,9 @@ def reader_of(kind: Kind) -> Callable[[str], float]:
 
 
 def plain_number(value: float, digits: int = 5) -> str:
-    """A number with at most ``digits`` significant digits and no exponent, no trailing or minus zero.
+    """A number without exponent, trailing zeros or minus zero.
+
+    ``digits`` significant digits are kept, and every digit before the point.
 
     Example:
         >>> plain_number(145.00000001), plain_number(0.0191489), plain_number(-0.0)
@@ -226,11 +244,9 @@ def engineering(value: float, unit: str, digits: int = 3) -> str:
     """
     if value == 0 or not math.isfinite(value):
         return f"{plain_number(value)} {unit}"
-    for factor, prefix in _ENGINEERING:
-        scaled = float(f"{abs(value) / factor:.{digits}g}")
-        if scaled >= 1:
-            break
-    return f"{plain_number(math.copysign(scaled, value), digits)} {prefix}{unit}"
+    rounded = [(float(f"{value / factor:.{digits}g}"), prefix) for factor, prefix in _ENGINEERING]
+    scaled, prefix = next((pair for pair in rounded if abs(pair[0]) >= 1), rounded[-1])
+    return f"{plain_number(scaled, digits)} {prefix}{unit}"
 
 
 def length(value_mm: float) -> str:
@@ -244,6 +260,6 @@ def length(value_mm: float) -> str:
     if abs(value_mm) < 1000:
         digits = 3 if abs(value_mm) >= 10 else 2
         return f"{plain_number(value_mm, digits)} mm ({plain_number(inches, 3)} in)"
-    feet, rest = divmod(round(inches), 12)
-    imperial = f"{feet} ft" + (f" {rest} in" if rest else "")
+    feet, rest = divmod(round(abs(inches)), 12)
+    imperial = ("-" if inches < 0 else "") + f"{feet} ft" + (f" {rest} in" if rest else "")
     return f"{plain_number(value_mm / 1000, 4)} m ({imperial})"

@@ -9,6 +9,7 @@ from __future__ import annotations
 import ast
 import math
 import operator
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
@@ -104,7 +105,11 @@ def evaluate(
                 return float(functions[name](*(walk(arg) for arg in args)))
         raise ValueError(f"not allowed in a formula: {ast.unparse(node)} in {formula!r}")
 
-    return walk(ast.parse(formula, mode="eval").body)
+    try:
+        tree = ast.parse(formula, mode="eval")
+    except SyntaxError:
+        raise ValueError(f"not a formula: {formula!r}") from None
+    return walk(tree.body)
 
 
 def written_out(line: Line) -> str:
@@ -112,18 +117,29 @@ def written_out(line: Line) -> str:
     values = {given.symbol: given.value for given in line.inputs}
 
     class Insert(ast.NodeTransformer):
-        def visit_Name(self, node: ast.Name) -> ast.AST:  # noqa: N802 (name fixed by ast)
-            if node.id in values:
-                return ast.Name(id=plain_number(values[node.id]))
-            return node
+        def visit_Name(self, node: ast.Name) -> ast.AST:
+            return ast.Name(id=_inserted(values[node.id])) if node.id in values else node
+
+        def visit_Constant(self, node: ast.Constant) -> ast.AST:
+            return ast.Name(id=plain_number(float(str(node.value))))
 
     tree = Insert().visit(ast.parse(line.formula, mode="eval"))
     result = plain_number(line.value) + (f" {line.unit}" if line.unit else "")
     return f"{line.symbol} = {typeset(ast.unparse(tree))} = {result}"
 
 
+def _inserted(value: float) -> str:
+    text = plain_number(value)
+    return f"({text})" if value < 0 else text
+
+
 def typeset(formula: str) -> str:
-    """A formula text for people: ``·`` for ``*``, ``−`` for ``-``, ``^`` for ``**``, ``π`` for ``pi``."""
-    for old, new in ((" ** ", "^"), ("**", "^"), (" * ", "·"), ("*", "·"), ("-", "−"), ("pi", "π")):
+    """A formula text for people: ``·`` for ``*``, ``−`` for ``-``, ``^`` for ``**``, ``π`` for ``pi``.
+
+    Example:
+        >>> typeset("2 * pi * pitch**2 - 1")
+        '2·π·pitch^2 − 1'
+    """
+    for old, new in ((" ** ", "^"), ("**", "^"), (" * ", "·"), ("*", "·"), ("-", "−")):
         formula = formula.replace(old, new)
-    return formula
+    return re.sub(r"\bpi\b", "π", formula)

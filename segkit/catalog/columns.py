@@ -6,7 +6,6 @@ import typing
 from collections.abc import Callable, Mapping
 from dataclasses import fields
 from decimal import Decimal, InvalidOperation
-from functools import cache
 from typing import Any
 
 from segkit.catalog.part import Part
@@ -39,7 +38,6 @@ def ending_of(column: str) -> str:
     return next((ending for ending in _ENDINGS if column.endswith(ending)), "")
 
 
-@cache
 def column_types(record_type: type[Part]) -> Mapping[str, Any]:
     """Column name to Python type, in the order of the record's fields; source and knowledge come last."""
     hints = typing.get_type_hints(record_type)

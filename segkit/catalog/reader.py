@@ -9,7 +9,7 @@ from decimal import Decimal
 from functools import cache
 from importlib.resources import files
 from types import MappingProxyType
-from typing import Any, Generic, TypeVar
+from typing import Any, Generic, TypeVar, cast
 
 from segkit.catalog.columns import column_types, factors, read_cell
 from segkit.catalog.part import Led, Part, ResistorNetwork, Sheet, ShiftRegister, Sink, Supply, Wire
@@ -91,49 +91,39 @@ def part(kind: str, id_: str) -> Part:
     return known[id_]
 
 
-def _all(kind: str, record_type: type[P]) -> Mapping[str, P]:
-    return {id_: row for id_, row in rows(kind).items() if isinstance(row, record_type)}
-
-
-def _one(kind: str, record_type: type[P], id_: str) -> P:
-    found = part(kind, id_)
-    assert isinstance(found, record_type)
-    return found
-
-
 def leds() -> Mapping[str, Led]:
     """All LEDs by id."""
-    return _all("leds", Led)
+    return cast(Mapping[str, Led], rows("leds"))
 
 
 def sinks() -> Mapping[str, Sink]:
     """All drivers that sink segment current, by id."""
-    return _all("drivers", Sink)
+    return cast(Mapping[str, Sink], rows("drivers"))
 
 
 def registers() -> Mapping[str, ShiftRegister]:
     """All shift registers by id."""
-    return _all("registers", ShiftRegister)
+    return cast(Mapping[str, ShiftRegister], rows("registers"))
 
 
 def wires() -> Mapping[str, Wire]:
     """All wires and cables by id."""
-    return _all("wires", Wire)
+    return cast(Mapping[str, Wire], rows("wires"))
 
 
 def sheets() -> Mapping[str, Sheet]:
     """All sheet materials and linings by id."""
-    return _all("sheets", Sheet)
+    return cast(Mapping[str, Sheet], rows("sheets"))
 
 
 def networks() -> Mapping[str, ResistorNetwork]:
     """All resistor networks by id."""
-    return _all("networks", ResistorNetwork)
+    return cast(Mapping[str, ResistorNetwork], rows("networks"))
 
 
 def supplies() -> Mapping[str, Supply]:
     """All power sources by id."""
-    return _all("supplies", Supply)
+    return cast(Mapping[str, Supply], rows("supplies"))
 
 
 def led(id_: str) -> Led:
@@ -143,37 +133,37 @@ def led(id_: str) -> Led:
         >>> led("red-5mm-diffused").vf_v
         2.0
     """
-    return _one("leds", Led, id_)
+    return cast(Led, part("leds", id_))
 
 
 def sink(id_: str) -> Sink:
     """The driver of that id; MissingPartError if there is none."""
-    return _one("drivers", Sink, id_)
+    return cast(Sink, part("drivers", id_))
 
 
 def register(id_: str) -> ShiftRegister:
     """The shift register of that id; MissingPartError if there is none."""
-    return _one("registers", ShiftRegister, id_)
+    return cast(ShiftRegister, part("registers", id_))
 
 
 def wire(id_: str) -> Wire:
     """The wire or cable of that id; MissingPartError if there is none."""
-    return _one("wires", Wire, id_)
+    return cast(Wire, part("wires", id_))
 
 
 def sheet(id_: str) -> Sheet:
     """The sheet of that id; MissingPartError if there is none."""
-    return _one("sheets", Sheet, id_)
+    return cast(Sheet, part("sheets", id_))
 
 
 def network(id_: str) -> ResistorNetwork:
     """The resistor network of that id; MissingPartError if there is none."""
-    return _one("networks", ResistorNetwork, id_)
+    return cast(ResistorNetwork, part("networks", id_))
 
 
 def supply(id_: str) -> Supply:
     """The power source of that id; MissingPartError if there is none."""
-    return _one("supplies", Supply, id_)
+    return cast(Supply, part("supplies", id_))
 
 
 def written_units(kind: str) -> Mapping[str, str]:
@@ -207,11 +197,14 @@ def read_csv(text: str, record_type: type[P], *, file: str) -> tuple[P, ...]:
     if problems:
         raise InputError(problems)
     scale = _read_units(lines[0], lines[1], record_type, file, problems)
+    layout = _Layout(file, tuple(lines[0]), column_types(record_type), scale)
     parts: list[P] = []
     for number, cells in enumerate(lines[2:], start=3):
-        made = _read_row(number, lines[0], cells, record_type, scale, file, problems)
-        if made is not None:
+        values = layout.read(number, cells, problems)
+        if values is not None:
+            made = record_type(**values)
             parts.append(made)
+            problems += (layout.problem(number, f.column, f.text, limit=f.limit) for f in faults_of(made))
     problems += _doubles(lines, file)
     if problems:
         raise InputError(problems)
@@ -222,7 +215,40 @@ def _place(line: int, column: str) -> str:
     return f"line {line}, column {column}"
 
 
-def _heading_problems(names: Sequence[str], record_type: type[P], file: str) -> Iterator[Problem]:
+@dataclass(frozen=True)
+class _Layout:
+    """How the rows of one file are written: names, types and factors of its columns."""
+
+    file: str
+    names: tuple[str, ...]
+    types: Mapping[str, Any]
+    scale: Mapping[str, tuple[Decimal, ...]]
+
+    def problem(self, line: int, column: str, text: str, *, value: str = "", limit: str = "") -> Problem:
+        """A problem with its place."""
+        return Problem(text, self.file, _place(line, column), value, limit)
+
+    def read(self, line: int, cells: Sequence[str], problems: list[Problem]) -> dict[str, Any] | None:
+        """The values of a row; None if one cannot be read, with the reasons added to ``problems``."""
+        if len(cells) != len(self.names):
+            text = f"{len(cells)} cells for {len(self.names)} columns."
+            problems.append(
+                Problem(text, self.file, f"line {line}", remedy="Put text with a comma in quotes.")
+            )
+            return None
+        values: dict[str, Any] = {}
+        for name, cell in zip(self.names, cells, strict=True):
+            try:
+                values[name] = read_cell(cell.strip(), self.types[name], self.scale.get(name, _UNSCALED))
+            except ValueError as error:
+                problems.append(self.problem(line, name, f"{error}.", value=f'"{cell}"'))
+        return values if len(values) == len(self.scale) == len(self.names) else None
+
+
+_UNSCALED = (Decimal(1),) * 3
+
+
+def _heading_problems(names: Sequence[str], record_type: type[Part], file: str) -> Iterator[Problem]:
     wanted = list(column_types(record_type))
     for name in names:
         if name not in wanted:
@@ -236,12 +262,9 @@ def _heading_problems(names: Sequence[str], record_type: type[P], file: str) -> 
         yield Problem("the last two columns must be source and knowledge.", file, "line 1")
 
 
-Scale = Mapping[str, tuple[Decimal, ...]]
-
-
 def _read_units(
-    names: Sequence[str], units: Sequence[str], record_type: type[P], file: str, problems: list[Problem]
-) -> Scale:
+    names: Sequence[str], units: Sequence[str], record_type: type[Part], file: str, problems: list[Problem]
+) -> dict[str, tuple[Decimal, ...]]:
     if len(units) != len(names):
         problems.append(Problem(f"{len(units)} units for {len(names)} columns.", file, "line 2"))
         return {}
@@ -253,32 +276,6 @@ def _read_units(
         except ValueError as error:
             problems.append(Problem(f"{error}.", file, _place(2, name), f'"{unit}"'))
     return scale
-
-
-def _read_row(
-    number: int,
-    names: Sequence[str],
-    cells: Sequence[str],
-    record_type: type[P],
-    scale: Scale,
-    file: str,
-    problems: list[Problem],
-) -> P | None:
-    if len(cells) != len(names):
-        problems.append(Problem(f"{len(cells)} cells for {len(names)} columns.", file, f"line {number}"))
-        return None
-    types, values = column_types(record_type), {}
-    for name, cell in zip(names, cells, strict=True):
-        try:
-            values[name] = read_cell(cell.strip(), types[name], scale.get(name, (Decimal(1),) * 3))
-        except ValueError as error:
-            problems.append(Problem(f"{error}.", file, _place(number, name), f'"{cell}"'))
-    if len(values) < len(names) or len(scale) < len(names):
-        return None
-    made = record_type(**values)
-    for fault in faults_of(made):
-        problems.append(Problem(fault.text, file, _place(number, fault.column), limit=fault.limit))
-    return made
 
 
 def _doubles(lines: Sequence[Sequence[str]], file: str) -> Iterator[Problem]:

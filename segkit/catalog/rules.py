@@ -177,7 +177,8 @@ def _register(register: ShiftRegister) -> Faults:
 
 def _wire(wire: Wire) -> Faults:
     yield from _ranges(wire, {
-        "cores": (1, 100), "area_mm2": (0.01, 50.0), "resistance_ohm_per_m": (1e-4, 2.0), "max_current_a": (0.01, 100.0),
+        "cores": (1, 100), "area_mm2": (0.01, 50.0), "resistance_ohm_per_m": (1e-4, 2.0),
+        "max_current_a": (0.01, 100.0),
     })  # fmt: skip
     ideal_ohm_per_m = 0.017241 / wire.area_mm2 if wire.area_mm2 > 0 else 0.0  # IEC 60028, annealed copper
     if ideal_ohm_per_m and not 0.99 <= wire.resistance_ohm_per_m / ideal_ohm_per_m <= 1.25:
