@@ -21,22 +21,25 @@ P = TypeVar("P", bound=Part)
 
 @dataclass(frozen=True)
 class Kind(Generic[P]):
-    """One kind of part: its name in commands, its record, its file, and what one is called."""
+    """One kind of part: its name in commands, its record, its file, what one and many are called."""
 
     name: str
     record_type: type[P]
     file: str
     one: str
+    many: str
 
 
 KINDS: Mapping[str, Kind[Any]] = MappingProxyType({
-    "leds": Kind("leds", Led, "leds.csv", "LED"),
-    "drivers": Kind("drivers", Sink, "drivers.csv", "driver"),
-    "registers": Kind("registers", ShiftRegister, "shift_registers.csv", "shift register"),
-    "wires": Kind("wires", Wire, "wires.csv", "wire"),
-    "sheets": Kind("sheets", Sheet, "sheets.csv", "sheet"),
-    "networks": Kind("networks", ResistorNetwork, "resistor_networks.csv", "resistor network"),
-    "supplies": Kind("supplies", Supply, "supplies.csv", "supply"),
+    "leds": Kind("leds", Led, "leds.csv", "LED", "LEDs"),
+    "drivers": Kind("drivers", Sink, "drivers.csv", "driver", "Drivers"),
+    "registers": Kind("registers", ShiftRegister, "shift_registers.csv", "shift register", "Shift registers"),
+    "wires": Kind("wires", Wire, "wires.csv", "wire", "Wires and cables"),
+    "sheets": Kind("sheets", Sheet, "sheets.csv", "sheet", "Sheets and linings"),
+    "networks": Kind(
+        "networks", ResistorNetwork, "resistor_networks.csv", "resistor network", "Resistor networks"
+    ),
+    "supplies": Kind("supplies", Supply, "supplies.csv", "supply", "Supplies"),
 })  # fmt: skip
 
 

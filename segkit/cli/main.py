@@ -9,7 +9,7 @@ from typing import Any
 import typer
 
 from segkit import __version__
-from segkit.cli import output
+from segkit.cli import glyphs, output, parts, size
 from segkit.errors import InputError
 
 app = typer.Typer(
@@ -43,6 +43,9 @@ def _register(function: Callable[..., Any], example: str) -> None:
 
 
 # One line a command, in the order of the job.
+_register(size.size, size.EXAMPLE)
+_register(glyphs.glyphs, glyphs.EXAMPLE)
+_register(parts.parts, parts.EXAMPLE)
 
 
 def run() -> None:
