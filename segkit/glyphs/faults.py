@@ -6,9 +6,9 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from segkit.errors import InputError, Problem
-from segkit.findings import Finding
+from segkit.findings import Finding, Level
 from segkit.glyphs.bitmask import Active, Order, mask, segments_from
-from segkit.glyphs.characters import DEFAULT_STYLE, Custom, Style, plain_text, segments_of
+from segkit.glyphs.characters import DEFAULT_STYLE, DIGITS, Custom, Style, plain_text, segments_of
 from segkit.glyphs.readings import reads_as
 from segkit.glyphs.segments import ALL, SEGMENTS
 
@@ -24,7 +24,7 @@ class Shown:
         char: the character that was meant.
         value: the byte that arrives, 0 to 255.
         lights: the segments it lights.
-        reads: the digit that is read, if it is one; else empty.
+        reads: the digit, or the character in use, that is read; empty if it is none.
     """
 
     char: str
@@ -71,11 +71,13 @@ def sent_as(
         >>> [(hex(s.value), s.lights) for s in sent_as("1", order=wired, sent=other)]
         [('0x60', ('f', 'g'))]
     """
+    chars = tuple(dict.fromkeys(characters))
+    readable = tuple(dict.fromkeys((*DIGITS, *chars)))
     found = []
-    for char in dict.fromkeys(characters):
+    for char in chars:
         value = mask(segments_of(char, style, custom), sent, active)
         lights = segments_from(value, order, active)
-        found.append(Shown(char, value, lights, reads_as(lights, style) or ""))
+        found.append(Shown(char, value, lights, reads_as(lights, style, readable, custom) or ""))
     return tuple(found)
 
 
@@ -119,13 +121,14 @@ def fingerprints(
         ('inverted', ('a', 'd', 'e', 'f', 'g', 'dp'))
     """
     chars = tuple(dict.fromkeys(characters))
+    readable = tuple(dict.fromkeys((*DIGITS, *chars)))
 
     def shown(change: Callable[[int], int]) -> tuple[Shown, ...]:
         rows = []
         for char in chars:
             value = change(mask(segments_of(char, style, custom), order, active))
             lights = segments_from(value, order, active)
-            rows.append(Shown(char, value, lights, reads_as(lights, style) or ""))
+            rows.append(Shown(char, value, lights, reads_as(lights, style, readable, custom) or ""))
         return tuple(rows)
 
     table = [Fingerprint(fault, cause, shown(change)) for fault, cause, change in _BYTE_FAULTS]
@@ -195,7 +198,7 @@ def _order_faults(
         found.append(
             _finding(
                 "digits-reversed",
-                "stop",
+                "caution",
                 text,
                 seen,
                 "the digits stand in reversed order, each one right in itself: the order of the chain",
@@ -208,7 +211,7 @@ def _order_faults(
         if lit == swapped and count > 2:
             what = f"digits {place + 1} and {place + 2} are exchanged, the rest stand right"
             todo = f"Exchange the two connectors of digits {place + 1} and {place + 2}, or their two bytes."
-            found.append(_finding("digits-exchanged", "stop", text, seen, what, todo))
+            found.append(_finding("digits-exchanged", "caution", text, seen, what, todo))
     return found
 
 
@@ -226,7 +229,7 @@ def _rotated(text: str, seen: str, steps: int, count: int) -> Finding:
         "Register chain: count the bytes before the latch pulse, one for each register, no more, no fewer, "
         "and look which register is digit 1 on the channel map."
     )
-    return _finding("digits-rotated", "stop", text, seen, what, todo)
+    return _finding("digits-rotated", "caution", text, seen, what, todo)
 
 
 def _wire_faults(
@@ -234,17 +237,20 @@ def _wire_faults(
 ) -> list[Finding]:
     found = []
     wrong = [n for n, (meant, got) in enumerate(zip(wanted, lit, strict=True), start=1) if meant != got]
-    where = "digit " + ", ".join(str(n) for n in wrong)
+    where = ("digit " if len(wrong) == 1 else "digits ") + ", ".join(str(n) for n in wrong)
+    if all(not lit[n - 1] for n in wrong):
+        todo = "Look at the common lead, the plug and the register of what is dark."
+        found.append(_finding("digit-dark", "caution", text, seen, f"nothing is lit in {where}", todo))
     for name in ALL:
         if all(got == meant - {name} for meant, got in zip(wanted, lit, strict=True) if got != meant):
             whole = all(name not in got for got in lit)
             what = f"segment {name} stays dark in {'every digit' if whole and len(wrong) > 1 else where}"
             todo = f"Look for an open wire, a dead output or a dead LED string at {name}."
-            found.append(_finding("segment-dark", "stop", text, seen, what, todo))
+            found.append(_finding("segment-dark", "caution", text, seen, what, todo))
         if all(got == meant | {name} for meant, got in zip(wanted, lit, strict=True) if got != meant):
             what = f"segment {name} is lit in {where} where it should be dark"
             todo = f"Look for a shorted output or a bridge of solder at {name}."
-            found.append(_finding("segment-stuck", "stop", text, seen, what, todo))
+            found.append(_finding("segment-stuck", "caution", text, seen, what, todo))
     return found
 
 
@@ -259,9 +265,9 @@ def _unexplained(text: str, seen: str) -> Finding:
     )
 
 
-def _finding(code: str, level: str, text: str, seen: str, what: str, todo: str) -> Finding:
+def _finding(code: str, level: Level, text: str, seen: str, what: str, todo: str) -> Finding:
     return Finding(
-        level="stop" if level == "stop" else "caution" if level == "caution" else "note",
+        level=level,
         code=code,
         subject=f'"{text}" seen as "{seen}"',
         text=f"{what}.",

@@ -6,9 +6,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
-from segkit.glyphs.characters import DEFAULT_STYLE, DIGITS, Style, in_order, segments_of
+from segkit.glyphs.characters import DEFAULT_STYLE, DIGITS, Custom, Style, in_order, segments_of
 from segkit.glyphs.segments import SEGMENTS
 
+_NO_CUSTOM: Custom = {}
 _TURNED = dict(zip("abcdefg", "defabcg", strict=True))
 _MIRRORED = dict(zip("abcdefg", "afedcbg", strict=True))
 
@@ -51,7 +52,10 @@ def mirrored(segments: Iterable[str]) -> tuple[str, ...]:
 
 
 def reads_as(
-    segments: Iterable[str], style: Style = DEFAULT_STYLE, characters: Iterable[str] = DIGITS
+    segments: Iterable[str],
+    style: Style = DEFAULT_STYLE,
+    characters: Iterable[str] = DIGITS,
+    custom: Custom = _NO_CUSTOM,
 ) -> str | None:
     """The first of ``characters`` that lights exactly these segments, or None.
 
@@ -60,15 +64,17 @@ def reads_as(
         ('9', None)
     """
     lit = set(segments)
-    return next((char for char in characters if set(segments_of(char, style)) == lit), None)
+    return next((char for char in characters if set(segments_of(char, style, custom)) == lit), None)
 
 
-def single_faults(characters: Iterable[str] = DIGITS, style: Style = DEFAULT_STYLE) -> tuple[Misreading, ...]:
+def single_faults(
+    characters: Iterable[str] = DIGITS, style: Style = DEFAULT_STYLE, custom: Custom = _NO_CUSTOM
+) -> tuple[Misreading, ...]:
     """Every single dark or stuck segment that turns one of the characters into another of them.
 
     Args:
         characters: the characters in use.
-        style: how 6, 7 and 9 are drawn.
+        style, custom: as in ``characters.segments_of``.
 
     Example:
         >>> [(m.char, m.segment, m.fault, m.reads) for m in single_faults("08")]
@@ -77,9 +83,9 @@ def single_faults(characters: Iterable[str] = DIGITS, style: Style = DEFAULT_STY
     known = tuple(dict.fromkeys(characters))
     found = []
     for char in known:
-        lit = set(segments_of(char, style))
+        lit = set(segments_of(char, style, custom))
         for segment in SEGMENTS:
-            reads = reads_as(lit ^ {segment}, style, known)
+            reads = reads_as(lit ^ {segment}, style, known, custom)
             if reads is not None:
                 found.append(Misreading(char, segment, "dark" if segment in lit else "stuck", reads))
     return tuple(found)

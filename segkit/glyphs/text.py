@@ -26,8 +26,8 @@ _NO_CUSTOM: Custom = {}
 #: Words of a scoreboard, clock or gauge that need an unshown letter, and one that says the same without it.
 OTHER_WORDS = {
     "HOME": "HOST", "AWAY": "GUESt", "VISITOR": "GUESt", "TEAM": "SidE", "GAME": "rOUnd", "MATCH": "SEt",
-    "WIN": "Lead", "TIME": "CLOC", "MAX": "HIGH", "MIN": "LO", "LOW": "LO", "LEVEL": "FILL", "WATER": "FILL",
-    "SWIM": "LAP", "WEEK": "dAY", "WARM": "Hot", "EXIT": "OUt", "ZERO": "0", "STOP WATCH": "LAP",
+    "WIN": "LEAd", "TIME": "CLOC", "MAX": "HIGH", "MIN": "LO", "LOW": "LO", "LEVEL": "FILL", "WATER": "FILL",
+    "SWIM": "LAP", "WEEK": "dAY", "WARM": "HOt", "EXIT": "OUt", "ZERO": "0",
 }  # fmt: skip
 
 
@@ -219,14 +219,21 @@ def _misfits(text: str, layout: str, state: _Fitting) -> list[Problem]:
 
 
 def other_words(text: str) -> str:
-    """A hint with words that say the same and can be shown; empty if none is known.
+    """A hint: words of ``text`` that can be shown, and others for those that cannot; empty if none is known.
 
     Example:
         >>> other_words("HOME GUEST")
-        'Instead of HOME, HOST can be shown.'
+        'Instead of HOME, HOST can be shown. GUEST can be shown as it is.'
     """
-    known = [word for word in plain_text(text).upper().split() if word in OTHER_WORDS]
-    return " ".join(f"Instead of {word}, {OTHER_WORDS[word]} can be shown." for word in dict.fromkeys(known))
+    words = tuple(dict.fromkeys(plain_text(text).split()))
+    bad = [word for word in words if unshown(word)]
+    known = [
+        f"Instead of {w}, {OTHER_WORDS[w.upper()]} can be shown." for w in bad if w.upper() in OTHER_WORDS
+    ]
+    good = [word for word in words if word not in bad and not _RANGE.fullmatch(word)]
+    return " ".join(
+        [*known, f"{' and '.join(good)} can be shown as it is." if len(good) == 1 else ""]
+    ).strip()
 
 
 def expand(text: str) -> tuple[str, ...]:
