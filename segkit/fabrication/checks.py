@@ -1,0 +1,299 @@
+"""What would go wrong at the bench: materials, sizes, holes and lips."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Iterable, Iterator, Sequence
+
+from segkit.catalog.part import Sheet
+from segkit.fabrication.nesting import Nest
+from segkit.fabrication.parts import home_of
+from segkit.fabrication.settings import MakeSettings
+from segkit.findings import Finding
+from segkit.geometry.board import Board
+from segkit.geometry.polygon import bounds, clearance
+from segkit.glyphs.segments import SEGMENTS
+from segkit.optics.placement import LedPlace
+
+HOLE_MARGIN_MM = 1.0  # between an LED hole and its pocket's wall; source common-practice
+HOLE_WEB_MM = 1.0  # between two LED holes; source common-practice
+NARROW_LIP_MM = 1.0  # less than this holds no glue; source common-practice
+GRID_OVERSHOOT = 0.1  # share of the depth that a whole number of layers may add unremarked
+
+
+def material_findings(part: str, sheet: Sheet, settings: MakeSettings) -> Iterator[Finding]:
+    """Whether the tool cuts the sheet: ``no-laser``, ``tool-cannot-cut``.
+
+    A machine that would spoil the sheet holds the file back. A knife does not: its file has no kerf in
+    it and serves as a template for another hand tool.
+    """
+    subject = part.replace("_", " ")
+    others = _listed(tool for tool in sheet.tools if tool != settings.tool)
+    if settings.tool == "laser" and sheet.caution == "no-laser":
+        yield Finding(
+            "stop",
+            "no-laser",
+            subject,
+            f"{sheet.name} must not go into a laser cutter: PVC gives off chlorine, which is poisonous and "
+            "eats the machine; polycarbonate catches fire and gives off soot.",
+            value="laser",
+            limit=others,
+            source="laser-materials",
+            remedy=f"Cut it with a {others}, or choose another sheet, such as acrylic."
+            if others
+            else "Choose another sheet.",
+            holds=(part,),
+        )
+    elif settings.tool not in sheet.tools:
+        by_hand = settings.tool == "knife"
+        yield Finding(
+            "caution" if by_hand else "stop",
+            "tool-cannot-cut",
+            subject,
+            f"A {settings.tool} does not cut {sheet.name}."
+            + (" The file is drawn without kerf, as a template to mark it out by." if by_hand else ""),
+            value=settings.tool,
+            limit=others,
+            source=sheet.source,
+            remedy=f"Have it cut with a {others}, or choose another sheet."
+            if others
+            else "Choose another sheet.",
+            holds=() if by_hand else (part,),
+        )
+
+
+def size_findings(part: str, board: Board, sheet: Sheet) -> Iterator[Finding]:
+    """Whether the board comes out of one sheet: ``board-larger-than-sheet``."""
+    long_board, short_board = sorted((board.width_mm, board.height_mm), reverse=True)
+    long_sheet, short_sheet = sorted((sheet.width_mm, sheet.height_mm), reverse=True)
+    if long_board <= long_sheet and short_board <= short_sheet:
+        return
+    yield Finding(
+        "caution",
+        "board-larger-than-sheet",
+        part.replace("_", " "),
+        f"The board is {board.width_mm:.0f} x {board.height_mm:.0f} mm and one sheet of {sheet.name} is "
+        f"{sheet.width_mm:.0f} x {sheet.height_mm:.0f} mm.",
+        value=round(long_board if long_board > long_sheet else short_board, 1),
+        limit=long_sheet if long_board > long_sheet else short_sheet,
+        unit="mm",
+        source=sheet.source,
+        remedy="Join two sheets between the digits, stagger the seams of the layers, or buy a larger sheet.",
+    )
+
+
+def digit_findings(part: str, board: Board, sheet: Sheet) -> Iterator[Finding]:
+    """Whether a digit comes out of one sheet: ``digit-larger-than-sheet``; a seam would cross its pockets."""
+    first = [o for s in board.segments if s.digit == 1 and s.name in SEGMENTS for o in s.outlines]
+    left, bottom, right, top = bounds(first)
+    long_digit, short_digit = sorted((right - left, top - bottom), reverse=True)
+    long_sheet, short_sheet = sorted((sheet.width_mm, sheet.height_mm), reverse=True)
+    if long_digit > long_sheet or short_digit > short_sheet:
+        over = long_digit > long_sheet
+        yield Finding(
+            "stop",
+            "digit-larger-than-sheet",
+            part.replace("_", " "),
+            f"A digit is {right - left:.0f} x {top - bottom:.0f} mm and one sheet of {sheet.name} only "
+            f"{sheet.width_mm:.0f} x {sheet.height_mm:.0f} mm: a seam would cross the segments.",
+            value=round(long_digit if over else short_digit, 1),
+            limit=long_sheet if over else short_sheet,
+            unit="mm",
+            source=sheet.source,
+            remedy="Buy a larger sheet, or make the digits smaller.",
+            holds=(part,),
+        )
+
+
+def web_findings(part: str, sheet: Sheet, *, gap_mm: float) -> Iterator[Finding]:
+    """Whether the web between two openings survives the cutting: ``thin-web``."""
+    if gap_mm < sheet.min_web_mm - 1e-6:
+        yield Finding(
+            "stop",
+            "thin-web",
+            part.replace("_", " "),
+            f"The board between two openings is {gap_mm:.2g} mm wide; {sheet.name} breaks below "
+            f"{sheet.min_web_mm:g} mm.",
+            value=round(gap_mm, 3),
+            limit=sheet.min_web_mm,
+            unit="mm",
+            source=sheet.source,
+            remedy=f"Make the gap {sheet.min_web_mm:g} mm or more, or choose a stronger sheet.",
+            holds=(part,),
+        )
+
+
+def grid_findings(sheet: Sheet, *, depth_mm: float, layers: int) -> Iterator[Finding]:
+    """Whether whole layers make much more than the depth that was asked for: ``grid-deeper``."""
+    made = layers * sheet.thickness_mm
+    if made > depth_mm * (1 + GRID_OVERSHOOT):
+        yield Finding(
+            "note",
+            "grid-deeper",
+            "light grid",
+            f"{layers} layers of {sheet.thickness_mm:g} mm make {made:g} mm; {depth_mm:g} mm was asked for.",
+            value=made,
+            limit=depth_mm,
+            unit="mm",
+            source="arithmetic",
+            remedy=f"Set the depth to {made:g} mm so that the light is worked out for what you build.",
+        )
+
+
+def knife_findings(settings: MakeSettings) -> Iterator[Finding]:
+    """A kerf given for a knife is not used: ``knife-kerf``."""
+    if settings.tool == "knife" and settings.kerf_mm:
+        yield Finding(
+            "note",
+            "knife-kerf",
+            "kerf",
+            f"A knife parts the sheet without taking any away, "
+            f"so the kerf of {settings.kerf_mm:g} mm is not used.",
+            value=settings.kerf_mm,
+            limit=0.0,
+            unit="mm",
+            source="common-practice",
+            remedy="Leave the kerf out, or name the tool that has it.",
+        )
+
+
+def corner_findings(settings: MakeSettings) -> Iterator[Finding]:
+    """A router's bit leaves round inside corners, where let-in pieces stick: ``round-corners``."""
+    radius = settings.cut_width_mm / 2
+    if settings.tool == "router" and settings.fit == "let-in" and radius > settings.clearance_mm:
+        yield Finding(
+            "caution",
+            "round-corners",
+            "openings",
+            f"The bit leaves a radius of {radius:g} mm in each inside corner, so sharp-cornered pieces "
+            f"do not drop in with {settings.clearance_mm:g} mm of play.",
+            value=radius,
+            limit=settings.clearance_mm,
+            unit="mm",
+            source="common-practice",
+            remedy="Square the corners with a file, use a thinner bit, or lay the pieces on with a lip.",
+        )
+
+
+def lip_findings(*, lip_mm: float, limit_mm: float, gap_mm: float) -> Iterator[Finding]:
+    """Whether neighbouring lips meet, or are too narrow to glue: ``lip-overlap``, ``narrow-lip``."""
+    if lip_mm > limit_mm + 1e-9:
+        yield Finding(
+            "stop",
+            "lip-overlap",
+            "diffuser",
+            f"Lips of {lip_mm:g} mm from both sides do not fit into a gap of {gap_mm:.3g} mm; "
+            f"the most is {limit_mm:.3g} mm.",
+            value=lip_mm,
+            limit=round(limit_mm, 3),
+            unit="mm",
+            source="arithmetic",
+            remedy=_lip_remedy(limit_mm),
+            holds=("diffuser",),
+        )
+    elif lip_mm < NARROW_LIP_MM:
+        yield Finding(
+            "caution",
+            "narrow-lip",
+            "diffuser",
+            f"A lip of {lip_mm:.2g} mm is too narrow to glue.",
+            value=round(lip_mm, 3),
+            limit=NARROW_LIP_MM,
+            unit="mm",
+            source="common-practice",
+            remedy="Make the gap between the segments wider, let the pieces in, or use one sheet for all.",
+        )
+
+
+def _lip_remedy(limit_mm: float) -> str:
+    narrower = math.floor(limit_mm * 10) / 10
+    if narrower < NARROW_LIP_MM:
+        return "Make the gap wider, or let the pieces into the openings."
+    return f"Make the lip {narrower:g} mm, or the gap wider, or let the pieces into the openings."
+
+
+def piece_findings(nest: Nest, sheet: Sheet) -> Iterator[Finding]:
+    """Whether each piece comes out of one sheet: ``piece-larger-than-sheet``."""
+    if nest.too_large:
+        yield Finding(
+            "stop",
+            "piece-larger-than-sheet",
+            "diffuser",
+            f"{len(nest.too_large)} diffuser pieces ({nest.too_large[0]} first) are larger than a sheet of "
+            f"{sheet.name}, {sheet.width_mm:.0f} x {sheet.height_mm:.0f} mm.",
+            value=len(nest.too_large),
+            limit=0,
+            source=sheet.source,
+            remedy="Buy a larger sheet, or make the digits smaller.",
+            holds=("diffuser",),
+        )
+
+
+def hole_findings(board: Board, places: Sequence[LedPlace], *, hole_mm: float) -> Iterator[Finding]:
+    """LED holes against pocket walls and each other.
+
+    Codes: ``led-outside-pocket``, ``led-near-wall``, ``led-holes-meet``.
+    """
+    margins: dict[str, float] = {}
+    for place in places:
+        segment, which = home_of(board, place)
+        margin = clearance(segment.outlines[which], place.at) - hole_mm / 2
+        margins[segment.kind] = min(margin, margins.get(segment.kind, math.inf))
+    for kind, margin in margins.items():
+        if margin < HOLE_MARGIN_MM - 1e-9:
+            yield _wall_finding(kind, margin, hole_mm)
+    web = _smallest_web(places, hole_mm)
+    if web < HOLE_WEB_MM - 1e-9:
+        yield Finding(
+            "stop" if web <= 0 else "caution",
+            "led-holes-meet",
+            "back board",
+            f"Two LED holes of {hole_mm:g} mm leave {max(web, 0):.2g} mm of board between them."
+            if web > 0
+            else f"Two LED holes of {hole_mm:g} mm run into each other.",
+            value=round(web, 2),
+            limit=HOLE_WEB_MM,
+            unit="mm",
+            source="common-practice",
+            remedy="Use fewer LEDs in a segment, or smaller ones.",
+            holds=("back_board",) if web <= 0 else (),
+        )
+
+
+def _wall_finding(kind: str, margin: float, hole_mm: float) -> Finding:
+    outside = margin < 0
+    return Finding(
+        "stop" if outside else "caution",
+        "led-outside-pocket" if outside else "led-near-wall",
+        f"{kind} segments",
+        f"An LED hole of {hole_mm:g} mm cuts {-margin:.2g} mm into the wall of its pocket."
+        if outside
+        else f"An LED hole of {hole_mm:g} mm comes within {margin:.2g} mm of the wall of its pocket.",
+        value=round(margin, 2),
+        limit=HOLE_MARGIN_MM,
+        unit="mm",
+        source="common-practice",
+        remedy="Make the stroke wider, or use smaller or fewer LEDs.",
+        holds=("back_board",) if outside else (),
+    )
+
+
+def _smallest_web(places: Sequence[LedPlace], hole_mm: float) -> float:
+    """Neighbours share a segment: other LEDs have a wall between."""
+    groups = itertools.groupby(sorted(places, key=_pocket), key=_pocket)
+    spans = (
+        math.dist(one.at, other.at)
+        for _, group in groups
+        for one, other in itertools.combinations(list(group), 2)
+    )
+    return min(spans, default=math.inf) - hole_mm
+
+
+def _pocket(place: LedPlace) -> tuple[int, str]:
+    return place.digit, place.segment
+
+
+def _listed(words: Iterable[str]) -> str:
+    *first, last = [*words] or [""]
+    return f"{', '.join(first)} or {last}" if first else last

@@ -1,0 +1,195 @@
+"""All cut sheets of a board, with their working and verdicts."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from segkit.catalog.part import Sheet
+from segkit.drawing.drawing import Drawing
+from segkit.errors import InputError
+from segkit.fabrication import checks, wording
+from segkit.fabrication.cut_sheet import SheetText, on_sheet
+from segkit.fabrication.layers import LINE_MM, PartShapes, part_layers
+from segkit.fabrication.lines import cut_length_line, grid_layers_line, led_hole_line, lip_lines
+from segkit.fabrication.mirror import mirrored
+from segkit.fabrication.parts import (
+    back_board_shapes,
+    diffuser_nest,
+    diffuser_pieces,
+    diffuser_shapes,
+    face_shapes,
+    light_grid_shapes,
+)
+from segkit.fabrication.settings import MakeSettings
+from segkit.findings import CUT_PARTS, Finding, in_order
+from segkit.geometry.board import Board
+from segkit.geometry.polygon import near_pairs
+from segkit.optics.placement import LedPlace
+from segkit.working import Line
+
+
+@dataclass(frozen=True)
+class CutSet:
+    """What the cutter gets.
+
+    Attributes:
+        drawings: by part name, of ``findings.CUT_PARTS``; a part that cannot be drawn is missing and has
+            a stop finding.
+        counts: how many times each sheet is cut.
+        lines, findings: working and verdicts.
+    """
+
+    drawings: Mapping[str, Drawing]
+    counts: Mapping[str, int]
+    lines: tuple[Line, ...]
+    findings: tuple[Finding, ...]
+
+
+def cut_drawings(
+    board: Board,
+    places: Sequence[LedPlace],
+    *,
+    settings: MakeSettings,
+    face: Sheet,
+    grid: Sheet,
+    back: Sheet,
+    diffuser: Sheet,
+    depth_mm: float,
+    title: str,
+    stamp: str = "",
+) -> CutSet:
+    """Face, light grid, back board (seen from behind) and diffuser pieces as true-size sheets.
+
+    Args:
+        board: all segments in place [mm].
+        places: every LED, as seen from the front.
+        settings: tool, kerf, fit and holes.
+        face, grid, back, diffuser: the sheets they are cut from.
+        depth_mm: depth of the pockets, above 0.
+        title: of the design, written on each sheet.
+        stamp: design hash and version, written on each sheet.
+
+    Findings of level stop hold the parts that they spoil. Sources: kerf-practice, led-hole-practice,
+    laser-materials, common-practice.
+
+    Example:
+        >>> CUT_PARTS
+        ('back_board', 'light_grid', 'diffuser', 'face')
+    """
+    gap_mm = smallest_gap_mm(board)
+    lip = lip_lines(settings, gap_mm=gap_mm)
+    layers = grid_layers_line(grid, depth_mm=depth_mm)
+    sheets = {"back_board": back, "light_grid": grid, "diffuser": diffuser, "face": face}
+    counts = {part: int(layers.value) if part == "light_grid" else 1 for part in CUT_PARTS}
+    lines = [layers, *lip, led_hole_line(settings)]
+    findings = [
+        *checks.grid_findings(grid, depth_mm=depth_mm, layers=counts["light_grid"]),
+        *checks.knife_findings(settings),
+        *checks.corner_findings(settings),
+        *checks.hole_findings(board, places, hole_mm=settings.hole_mm),
+    ]
+    if lip:
+        findings += checks.lip_findings(lip_mm=lip[-1].value, limit_mm=lip[0].value, gap_mm=gap_mm)
+    job = _Job(board, tuple(places), settings, lip[-1].value if lip else 0.0, title, stamp)
+    drawings: dict[str, Drawing] = {}
+    for part in CUT_PARTS:
+        findings += checks.material_findings(part, sheets[part], settings)
+        try:
+            made = job.part(part, sheets[part], counts[part])
+        except InputError as error:
+            findings.append(_cannot_draw(part, error))
+            continue
+        drawings[part] = made.drawing
+        if part in ("face", "light_grid"):
+            findings += checks.web_findings(part, sheets[part], gap_mm=gap_mm)
+        lines.append(cut_length_line(part, made.shapes, counts[part], settings))
+        findings += made.findings
+    return CutSet(drawings, counts, tuple(lines), in_order(findings))
+
+
+def smallest_gap_mm(board: Board) -> float:
+    """Smallest clear distance between any two openings [mm]; infinite for a single opening."""
+    outlines = [outline for segment in board.segments for outline in segment.outlines]
+    pairs = near_pairs(outlines, within_mm=max(board.width_mm, board.height_mm))
+    return pairs[0].width_mm if pairs else math.inf
+
+
+@dataclass(frozen=True)
+class _Made:
+    drawing: Drawing
+    shapes: PartShapes
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True)
+class _Job:
+    """What all sheets of a board have in common."""
+
+    board: Board
+    places: tuple[LedPlace, ...]
+    settings: MakeSettings
+    lip_mm: float
+    title: str
+    stamp: str
+
+    def part(self, part: str, sheet: Sheet, count: int) -> _Made:
+        """One part on its page, what is cut from it, and what is wrong with it."""
+        if part == "diffuser":
+            return self._diffuser(sheet)
+        board, settings = self.board, self.settings
+        if part == "back_board":
+            shapes = back_board_shapes(board, self.places, settings)
+            drawn = mirrored(self._drawing(part, shapes, board.width_mm, board.height_mm))
+            text = wording.back_board(sheet, settings, leds=len(self.places))
+        elif part == "light_grid":
+            shapes = light_grid_shapes(board, settings)
+            drawn = self._drawing(part, shapes, board.width_mm, board.height_mm)
+            text = wording.light_grid(sheet, settings, count=count)
+        else:
+            shapes = face_shapes(board, settings)
+            drawn = self._drawing(part, shapes, board.width_mm, board.height_mm)
+            text = wording.face(sheet, settings)
+        return _Made(
+            self._page(drawn, text),
+            shapes,
+            (*checks.size_findings(part, board, sheet), *checks.digit_findings(part, board, sheet)),
+        )
+
+    def _diffuser(self, sheet: Sheet) -> _Made:
+        settings = self.settings
+        pieces = diffuser_pieces(self.board, settings, lip_mm=self.lip_mm)
+        nest = diffuser_nest(pieces, settings, sheet_width_mm=sheet.width_mm, sheet_height_mm=sheet.height_mm)
+        shapes = diffuser_shapes(nest, settings)
+        width, height = max(frame[2] for frame in nest.sheets), max(frame[3] for frame in nest.sheets)
+        drawn = self._drawing("diffuser", shapes, width, height)
+        text = wording.diffuser(
+            sheet, settings, pieces=len(pieces), sheets=len(nest.sheets), lip_mm=self.lip_mm
+        )
+        return _Made(self._page(drawn, text), shapes, tuple(checks.piece_findings(nest, sheet)))
+
+    def _page(self, drawn: Drawing, text: SheetText) -> Drawing:
+        stamp = (f"Made from {self.stamp}",) if self.stamp else ()
+        text = replace(text, title=self.title, lines=(*text.lines, *stamp), type_mm=self.settings.type_mm)
+        return on_sheet(drawn, text, palette=self.settings.palette)
+
+    def _drawing(self, part: str, shapes: PartShapes, width: float, height: float) -> Drawing:
+        layers = part_layers(shapes, self.settings.palette, line_mm=LINE_MM[self.settings.tool])
+        name = f"{self.title}: {part.replace('_', ' ')}"
+        return Drawing(name, width, height, layers, stamp=self.stamp)
+
+
+def _cannot_draw(part: str, error: InputError) -> Finding:
+    problem = error.problems[0]
+    return Finding(
+        "stop",
+        "cannot-cut",
+        part.replace("_", " "),
+        f"The {part.replace('_', ' ')} cannot be drawn: {problem.text}",
+        value=problem.value or None,
+        limit=problem.limit or None,
+        source="arithmetic",
+        remedy=problem.remedy,
+        holds=(part,),
+    )

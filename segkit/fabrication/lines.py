@@ -1,0 +1,102 @@
+"""The working of the cutting: layers, lips, holes, lengths."""
+
+from __future__ import annotations
+
+import math
+
+from segkit.catalog.part import Sheet
+from segkit.fabrication.layers import PartShapes, tool_path_mm
+from segkit.fabrication.settings import WIDEST_LIP_MM, MakeSettings
+from segkit.working import Given, Line
+
+
+def grid_layers_line(grid: Sheet, *, depth_mm: float) -> Line:
+    """Layers of sheet that make the depth: ``ceil(D/t)``; a thousandth of a layer is let pass."""
+    return Line(
+        "fabrication.grid_layers",
+        "layers of sheet in the light grid",
+        "N",
+        float(math.ceil(depth_mm / grid.thickness_mm - 0.001)),
+        "",
+        "ceil(D/t - 0.001)",
+        (
+            Given("D", depth_mm, "mm", "depth of the pockets"),
+            Given("t", grid.thickness_mm, "mm", "thickness of one sheet"),
+        ),
+        "arithmetic",
+        "a thousandth of a layer is let pass",
+    )
+
+
+def lip_lines(settings: MakeSettings, *, gap_mm: float) -> tuple[Line, ...]:
+    """The widest lip that keeps neighbours apart, then the lip; nothing for pieces that are let in."""
+    if settings.fit != "lip":
+        return ()
+    gap = gap_mm if math.isfinite(gap_mm) else 2 * WIDEST_LIP_MM + settings.clearance_mm
+    given = (
+        Given("g", gap, "mm", "smallest gap between segments"),
+        Given("c", settings.clearance_mm, "mm", "clearance between neighbouring lips"),
+    )
+    limit = max(0.0, (gap - settings.clearance_mm) / 2)
+    first = Line(
+        "fabrication.lip_limit", "widest lip that keeps neighbours apart", "l_max", limit, "mm",
+        "max(0, (g - c)/2)", given, "arithmetic",
+    )  # fmt: skip
+    if settings.lip_mm is not None:
+        asked = Given("l", settings.lip_mm, "mm", "lip asked for")
+        return first, Line(
+            "fabrication.lip",
+            "lip of the diffuser pieces",
+            "lip",
+            settings.lip_mm,
+            "mm",
+            "l",
+            (asked,),
+            "design-choice",
+        )
+    widest = Given("w", WIDEST_LIP_MM, "mm", "lip that is wide enough for any glue")
+    return first, Line(
+        "fabrication.lip", "lip of the diffuser pieces", "lip", min(WIDEST_LIP_MM, limit), "mm",
+        "min(w, max(0, (g - c)/2))", (widest, *given), "common-practice",
+    )  # fmt: skip
+
+
+def led_hole_line(settings: MakeSettings) -> Line:
+    """Diameter of the LED holes: the body and the tool's clearance, or what was asked for."""
+    if settings.led_hole_mm is not None:
+        return Line(
+            "fabrication.led_hole", "diameter of the LED holes", "d_h", settings.led_hole_mm, "mm", "d",
+            (Given("d", settings.led_hole_mm, "mm", "hole asked for"),), "design-choice",
+        )  # fmt: skip
+    clearance = settings.hole_mm - settings.led_body_mm
+    return Line(
+        "fabrication.led_hole", "diameter of the LED holes", "d_h", settings.hole_mm, "mm", "d + c",
+        (
+            Given("d", settings.led_body_mm, "mm", "diameter of the LED's body"),
+            Given("c", clearance, "mm", f"clearance for a {settings.tool}"),
+        ),
+        "led-hole-practice", "drill one hole and try an LED in it before you make the rest",
+    )  # fmt: skip
+
+
+def cut_length_line(part: str, shapes: PartShapes, count: int, settings: MakeSettings) -> Line:
+    """Length of all cuts of a part, all its copies together."""
+    inner = tool_path_mm(shapes.openings)
+    holes = tool_path_mm((*shapes.led_holes, *shapes.fixing_holes))
+    outer = tool_path_mm(shapes.outlines)
+    drilled = "; nothing if you drill them" if settings.tool == "knife" else ""
+    return Line(
+        f"fabrication.cut_length.{part}",
+        f"length of all cuts, {part.replace('_', ' ')}",
+        "L",
+        count * (outer + inner + holes) / 1000,
+        "m",
+        "n*(o + i + h)/1000",
+        (
+            Given("n", count, "", "times cut"),
+            Given("o", outer, "mm", "outlines"),
+            Given("i", inner, "mm", "openings"),
+            Given("h", holes, "mm", "round the holes" + drilled),
+        ),
+        "arithmetic",
+    )

@@ -1,0 +1,115 @@
+"""Marks for people on the parts: names of the pieces, sides, polarity."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+
+from segkit.drawing.drawing import Path, Point, Shape, Text
+from segkit.fabrication.cut_sheet import size_to_fit
+from segkit.geometry.board import Board, Segment
+
+LARGEST_MARK_MM = 14.0
+
+
+def piece_name(segment: Segment) -> str:
+    """Digit and segment, as written on every sheet: ``2c``, ``2dp``, ``2:`` for a colon."""
+    return f"{segment.digit}{':' if segment.name == 'colon' else segment.name}"
+
+
+def middle(axis: tuple[Point, Point]) -> Point:
+    """The middle of an axis."""
+    (x1, y1), (x2, y2) = axis
+    return (x1 + x2) / 2, (y1 + y2) / 2
+
+
+def name_in(name: str, at: Point, *, stroke_mm: float) -> Text:
+    """A name that fits across a stroke, its middle at the point."""
+    size = size_to_fit(name, width_mm=0.8 * stroke_mm, largest_mm=min(LARGEST_MARK_MM, 0.5 * stroke_mm))
+    return centred(name, at, height_mm=size)
+
+
+def centred(text: str, at: Point, *, height_mm: float) -> Text:
+    """A text with its middle at the point: capitals are about 0.72 of the size of the type high."""
+    return Text((at[0], at[1] - 0.36 * height_mm), text, height_mm, "middle")
+
+
+def names_in_openings(board: Board) -> tuple[Text, ...]:
+    """The name of each segment in the middle of its opening, on what falls out."""
+    return tuple(
+        name_in(piece_name(segment), middle(axis), stroke_mm=segment.stroke_mm)
+        for segment in board.segments
+        for axis in segment.axes
+    )
+
+
+def side_marks(board: Board) -> tuple[Text, ...]:
+    """Which edge is which as the reader sees it, as seen from the front; beside the part, not on it."""
+    size = min(12.0, max(4.0, board.height_mm / 30))
+    size = size_to_fit("reader's right", width_mm=0.9 * board.height_mm, largest_mm=size)
+    y = board.height_mm / 2
+    return (
+        Text((-0.8 * size, y), "reader's left", size, "middle", 90.0),
+        Text((board.width_mm + 0.8 * size, y), "reader's right", size, "middle", -90.0),
+    )
+
+
+def cross(at: Point, *, size_mm: float) -> tuple[Path, Path]:
+    """A plus sign of two lines, the same in any type."""
+    (x, y), arm = at, size_mm / 2
+    return (
+        Path(((x - arm, y), (x + arm, y)), closed=False),
+        Path(((x, y - arm), (x, y + arm)), closed=False),
+    )
+
+
+def digit_names(board: Board) -> tuple[Shape, ...]:
+    """``digit 1`` in the lower cell of each digit, and each segment's letter beside it, inside the digit."""
+    drawn: list[Shape] = []
+    for number, named in _by_digit(board).items():
+        drawn += _cell_names(number, named)
+    return tuple(drawn)
+
+
+def _by_digit(board: Board) -> Mapping[int, Mapping[str, Segment]]:
+    digits: dict[int, dict[str, Segment]] = {}
+    for segment in board.segments:
+        digits.setdefault(segment.digit, {})[segment.name] = segment
+    return digits
+
+
+def _cell_names(number: int, named: Mapping[str, Segment]) -> list[Shape]:
+    stroke = named["g"].stroke_mm
+    left, right = middle(named["f"].axes[0]), middle(named["b"].axes[0])
+    room = max(stroke, right[0] - left[0] - stroke)
+    letter = min(LARGEST_MARK_MM, 0.5 * stroke, 0.16 * room)
+    upper, lower = (_cell(named, sides) for sides in (("b", "f"), ("c", "e")))
+    drawn: list[Shape] = []
+    for name, cell in (("a", upper), ("b", upper), ("f", upper), ("g", upper),
+                       ("c", lower), ("d", lower), ("e", lower)):  # fmt: skip
+        drawn.append(_letter_beside(named[name], name, cell, letter))
+    words = f"digit {number}"
+    size = size_to_fit(words, width_mm=0.6 * room, largest_mm=30)
+    drawn.append(centred(words, lower, height_mm=size))
+    for name, label in (("dp", "dp"), ("colon", ":")):
+        if name in named:
+            drawn += _dot_names(named[name], label, letter)
+    return drawn
+
+
+def _cell(named: Mapping[str, Segment], sides: tuple[str, str]) -> Point:
+    (x1, y1), (x2, y2) = (middle(named[side].axes[0]) for side in sides)
+    return (x1 + x2) / 2, (y1 + y2) / 2
+
+
+def _letter_beside(segment: Segment, name: str, cell: Point, size: float) -> Text:
+    x, y = middle(segment.axes[0])
+    away = math.hypot(cell[0] - x, cell[1] - y) or 1.0
+    reach = (segment.stroke_mm / 2 + size) / away
+    return centred(name, (x + (cell[0] - x) * reach, y + (cell[1] - y) * reach), height_mm=size)
+
+
+def _dot_names(segment: Segment, label: str, size: float) -> list[Shape]:
+    """Above a point; for a colon above its upper dot."""
+    x, y = max((middle(axis) for axis in segment.axes), key=lambda at: at[1])
+    return [centred(label, (x, y + segment.stroke_mm / 2 + size), height_mm=size)]

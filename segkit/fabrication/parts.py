@@ -1,0 +1,144 @@
+"""The four parts that are cut, each in the board's own frame, seen from the front."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from segkit.drawing.drawing import Circle, Path, Point, Shape
+from segkit.fabrication.kerf import around_kept, inside_hole, inside_opening, moved_edge
+from segkit.fabrication.layers import PartShapes
+from segkit.fabrication.marks import (
+    cross,
+    digit_names,
+    middle,
+    name_in,
+    names_in_openings,
+    piece_name,
+    side_marks,
+)
+from segkit.fabrication.nesting import Nest, Piece, in_rows, lying_along_x
+from segkit.fabrication.settings import MakeSettings
+from segkit.geometry.board import Board, Segment
+from segkit.optics.placement import LedPlace
+
+
+def face_shapes(board: Board, settings: MakeSettings) -> PartShapes:
+    """The face: an opening for each segment, the board's edge, fixing holes.
+
+    The finished openings are the segments' outlines; each line is moved inward by half the kerf, the
+    edge outward.
+    """
+    kerf = settings.cut_width_mm
+    return PartShapes(
+        fixing_holes=fixing_holes(board, kerf_mm=kerf),
+        openings=tuple(inside_opening(o, kerf_mm=kerf) for s in board.segments for o in s.outlines),
+        outlines=(_edge(board, kerf_mm=kerf),),
+        notes=(*names_in_openings(board), *side_marks(board)),
+    )
+
+
+def light_grid_shapes(board: Board, settings: MakeSettings) -> PartShapes:
+    """One layer of the light grid: pockets as large as the openings of the face."""
+    return face_shapes(board, settings)
+
+
+def back_board_shapes(board: Board, places: Sequence[LedPlace], settings: MakeSettings) -> PartShapes:
+    """The back board as seen from the front: LED holes, fixing holes, the pockets as guides, polarity.
+
+    Each LED's ``+`` is on its right in crossbars (so on the left as seen from behind) and above it in
+    uprights.
+    """
+    kerf = settings.cut_width_mm
+    polarity = [mark for place in places for mark in _polarity(board, place, hole_mm=settings.hole_mm)]
+    return PartShapes(
+        led_holes=tuple(inside_hole(p.at, diameter_mm=settings.hole_mm, kerf_mm=kerf) for p in places),
+        fixing_holes=fixing_holes(board, kerf_mm=kerf),
+        outlines=(_edge(board, kerf_mm=kerf),),
+        guides=tuple(Path(o) for s in board.segments for o in s.outlines),
+        notes=(*polarity, *digit_names(board), *side_marks(board)),
+    )
+
+
+def diffuser_pieces(board: Board, settings: MakeSettings, *, lip_mm: float) -> tuple[Piece, ...]:
+    """The finished diffuser pieces, lying along x: openings grown by the lip, or shrunk by the clearance.
+
+    Raises:
+        InputError: the clearance swallows a piece.
+    """
+    outward = lip_mm if settings.fit == "lip" else -settings.clearance_mm
+    return tuple(
+        Piece(piece_name(segment), lying_along_x(moved_edge(outline, outward_mm=outward), axis))
+        for segment in board.segments
+        for outline, axis in zip(segment.outlines, segment.axes, strict=True)
+    )
+
+
+def diffuser_nest(
+    pieces: Sequence[Piece], settings: MakeSettings, *, sheet_width_mm: float, sheet_height_mm: float
+) -> Nest:
+    """The pieces in rows on sheets, far enough apart for the cut and a bridge of sheet between."""
+    return in_rows(
+        pieces,
+        width_mm=sheet_width_mm,
+        height_mm=sheet_height_mm,
+        spacing_mm=settings.cut_width_mm + 3.0,
+    )
+
+
+def diffuser_shapes(nest: Nest, settings: MakeSettings) -> PartShapes:
+    """The nested pieces with their names; a frame round each sheet if there is more than one."""
+    kerf = settings.cut_width_mm
+    frames = nest.sheets if len(nest.sheets) > 1 else ()
+    return PartShapes(
+        outlines=tuple(around_kept(piece.outline, kerf_mm=kerf) for piece in nest.pieces),
+        guides=tuple(Path(((x1, y1), (x2, y1), (x2, y2), (x1, y2))) for x1, y1, x2, y2 in frames),
+        notes=tuple(_piece_mark(piece) for piece in nest.pieces),
+    )
+
+
+def fixing_holes(board: Board, *, kerf_mm: float) -> tuple[Circle, ...]:
+    """The fixing holes, the same in face, grid and back."""
+    return tuple(inside_hole(at, diameter_mm=board.fixing_hole_mm, kerf_mm=kerf_mm) for at in board.fixings)
+
+
+def home_of(board: Board, place: LedPlace) -> tuple[Segment, int]:
+    """The segment of an LED, and which of its outlines it is nearest to."""
+    segment = next(s for s in board.segments if s.digit == place.digit and s.name == place.segment)
+    spans = [math.dist(middle(axis), place.at) for axis in segment.axes]
+    return segment, spans.index(min(spans))
+
+
+def _edge(board: Board, *, kerf_mm: float) -> Path:
+    w, h = board.width_mm, board.height_mm
+    return around_kept(((0.0, 0.0), (w, 0.0), (w, h), (0.0, h)), kerf_mm=kerf_mm)
+
+
+def _piece_mark(piece: Piece) -> Shape:
+    xs, ys = [x for x, _ in piece.outline], [y for _, y in piece.outline]
+    at: Point = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
+    return name_in(piece.label, at, stroke_mm=min(max(xs) - min(xs), max(ys) - min(ys)))
+
+
+def _polarity(board: Board, place: LedPlace, *, hole_mm: float) -> list[Path]:
+    segment, which = home_of(board, place)
+    ux, uy = _plus_side(segment.axes[which])
+    size = min(3.0, 0.4 * hole_mm)
+    reach = hole_mm / 2 + size
+    x, y = place.at
+    minus_x, minus_y = x - ux * reach, y - uy * reach
+    return [
+        *cross((x + ux * reach, y + uy * reach), size_mm=size),
+        Path(((minus_x - size / 2, minus_y), (minus_x + size / 2, minus_y)), closed=False),
+    ]
+
+
+def _plus_side(axis: tuple[Point, Point]) -> Point:
+    """Along the axis: up where it stands, to the right where it lies."""
+    (x1, y1), (x2, y2) = axis
+    length = math.hypot(x2 - x1, y2 - y1)
+    if length < 1e-9:
+        return 1.0, 0.0
+    ux, uy = (x2 - x1) / length, (y2 - y1) / length
+    turn = uy < 0 if abs(uy) > abs(ux) else ux < 0
+    return (-ux, -uy) if turn else (ux, uy)
