@@ -17,7 +17,7 @@ INCH_MM = 25.4  # exact, international yard and pound agreement of 1959
 FOOT_MM = 304.8
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Kind:
     """A kind of quantity: its name, base unit, and factor from each written unit to the base unit."""
 

@@ -9,7 +9,7 @@ from typing import Any
 import typer
 
 from segkit import __version__
-from segkit.cli import glyphs, output, parts, size
+from segkit.cli import build, check, glyphs, new, output, parts, size, why
 from segkit.errors import InputError
 
 app = typer.Typer(
@@ -43,9 +43,13 @@ def _register(function: Callable[..., Any], example: str) -> None:
 
 
 # One line a command, in the order of the job.
+_register(new.new, new.EXAMPLE)
 _register(size.size, size.EXAMPLE)
 _register(glyphs.glyphs, glyphs.EXAMPLE)
 _register(parts.parts, parts.EXAMPLE)
+_register(check.check, check.EXAMPLE)
+_register(why.why, why.EXAMPLE)
+_register(build.build, build.EXAMPLE)
 
 
 def run() -> None:

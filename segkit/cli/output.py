@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 import json
+import os
+import shutil
 import sys
+import textwrap
 from collections.abc import Iterable, Sequence
+from itertools import zip_longest
 from typing import TYPE_CHECKING, Any
 
 from segkit.errors import InputError, Problem
@@ -15,6 +19,7 @@ if TYPE_CHECKING:
 
 GOOD, STOPPED, UNUSABLE = 0, 1, 2
 _COLOUR = {"stop": "bold red", "caution": "yellow", "note": "cyan"}
+_ANSI = {"bold red": "1;31", "yellow": "33", "cyan": "36", "bold": "1", "dim": "2"}
 
 
 def console() -> Console:
@@ -30,10 +35,20 @@ def print_json(data: Any) -> None:
     sys.stdout.write(json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False) + "\n")
 
 
+def say(text: str) -> None:
+    """Text for people on stdout, wrapped to the width of the terminal; a last newline leaves a line free."""
+    lines = textwrap.wrap(text, _width(), break_long_words=False, break_on_hyphens=False)
+    sys.stdout.write("\n".join(lines) + ("\n\n" if text.endswith("\n") else "\n"))
+
+
 def print_table(
-    columns: Sequence[str], rows: Iterable[Sequence[str]], *, title: str = "", right: Sequence[str] = ()
+    columns: Sequence[str],
+    rows: Iterable[Sequence[str]],
+    *,
+    title: str = "",
+    right: Sequence[str] = (),
 ) -> None:
-    """A plain table on stdout.
+    """A plain table on stdout; where it is too wide for the terminal, the widest column is wrapped.
 
     Args:
         columns: headings.
@@ -41,32 +56,68 @@ def print_table(
         title: printed above, left.
         right: headings of the columns that are set flush right.
     """
-    from rich import box
-    from rich.table import Table
-    from rich.text import Text
+    cells = [[str(cell) for cell in row] for row in rows]
+    widths = [max(map(len, column)) for column in zip(columns, *cells, strict=True)]
+    widest = widths.index(max(widths))
+    spare = _width() - sum(widths) - 2 * (len(widths) - 1)
+    widths[widest] = max(min(widths[widest], 12), widths[widest] + min(0, spare))
+    flush_right = [column in right for column in columns]
+    lines = [_styled(line, "bold") for line in _row_lines(columns, widths, flush_right)]
+    lines.append(_styled("  ".join("─" * width for width in widths), "dim"))
+    for row in cells:
+        lines += _row_lines(row, widths, flush_right)
+    sys.stdout.write("\n".join([title] * bool(title) + lines) + "\n\n")
 
-    table = Table(box=box.SIMPLE_HEAD, title=title or None, title_justify="left", pad_edge=False)
-    for column in columns:
-        table.add_column(column, justify="right" if column in right else "left", overflow="fold")
-    for row in rows:
-        table.add_row(*(Text(cell) for cell in row))
-    console().print(table)
+
+def _row_lines(row: Sequence[str], widths: Sequence[int], flush_right: Sequence[bool]) -> list[str]:
+    """One table row, as several lines where a cell is wider than its column."""
+    wrapped = [
+        textwrap.wrap(cell, width, break_on_hyphens=False) or [""]
+        for cell, width in zip(row, (max(1, width) for width in widths), strict=True)
+    ]
+    lines = []
+    for parts in zip_longest(*wrapped, fillvalue=""):
+        padded = [
+            part.rjust(width) if flush else part.ljust(width)
+            for part, width, flush in zip(parts, widths, flush_right, strict=True)
+        ]
+        lines.append("  ".join(padded).rstrip())
+    return lines
 
 
 def print_findings(findings: Iterable[Finding]) -> None:
     """Findings for people: level and subject, the sentence, what to do, the source."""
-    from rich.text import Text
-
+    ordered = in_order(findings)
+    if not ordered:
+        return
     from segkit.sources import source
 
-    out = console()
-    for finding in in_order(findings):
-        head = Text(f"{finding.level:<8}", style=_COLOUR[finding.level])
-        head.append(f"{finding.subject}: {finding.text}", style="default")
-        out.print(head)
+    for finding in ordered:
+        head = _hanging(f"{finding.subject}: {finding.text}", "")
+        lines = [_styled(f"{finding.level:<8}", _COLOUR[finding.level]) + head[8:]]
         if finding.remedy:
-            out.print(Text(f"        → {finding.remedy}"))
-        out.print(Text(f"        [{finding.code}; {source(finding.source).cited()}]", style="dim"))
+            lines.append(_hanging(finding.remedy, "→ "))
+        lines.append(_styled(_hanging(f"[{finding.code}; {source(finding.source).cited()}]", ""), "dim"))
+        sys.stdout.write("\n".join(lines) + "\n")
+
+
+def _hanging(text: str, sign: str) -> str:
+    return textwrap.fill(
+        text, _width(), initial_indent=" " * 8 + sign, subsequent_indent=" " * (8 + len(sign)),
+        break_long_words=False, break_on_hyphens=False,
+    )  # fmt: skip
+
+
+def _width() -> int:
+    """Columns of the terminal; 100 where the output is none."""
+    return max(40, shutil.get_terminal_size().columns) if sys.stdout.isatty() else 100
+
+
+def _styled(text: str, style: str) -> str:
+    """``text`` in the style, or plain where the output is no terminal or NO_COLOR is set."""
+    if not sys.stdout.isatty() or "NO_COLOR" in os.environ or os.environ.get("TERM") == "dumb":
+        return text
+    return f"\x1b[{_ANSI[style]}m{text}\x1b[0m"
 
 
 def fail(error: InputError) -> int:

@@ -1,0 +1,49 @@
+"""``segkit build``: everything into a folder, whole or not at all."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from segkit.cli import output
+from segkit.cli.design_file import AsJson, DesignFile, progress, solved
+
+EXAMPLE = "segkit build fixtures/designs/boules_court.toml --out out"
+
+
+def build(
+    file: DesignFile,
+    out: Annotated[
+        Path, typer.Option(help="Folder to build into; the design gets its own folder there.")
+    ] = Path("out"),
+    as_json: AsJson = False,
+) -> None:
+    """Write cut files, pictures, glyph tables, channel map, parts list and the build book."""
+    from segkit.findings import stops
+    from segkit.outputs import project_files, write
+    from segkit.report.glance import verdict
+
+    project = solved(file)
+    progress("Drawing and writing ...")
+    try:
+        folder = out / project.name
+        written = write(project_files(project), folder, name=project.name, stamp=project.stamp)
+    finally:
+        progress("")
+    stopped = stops(project.findings)
+    if as_json:
+        output.print_json(
+            {
+                "files": [(folder / name).as_posix() for name in written],
+                "ok": not stopped,
+                "findings": [finding.as_dict() for finding in project.findings],
+            }
+        )
+    else:
+        output.print_findings(project.findings)
+        sys.stdout.write(f"\n{verdict(project)}\n{len(written)} files in {folder}. Start with:\n")
+        sys.stdout.write(f"  {folder / 'report' / 'build_book.html'}\n")
+    raise typer.Exit(output.STOPPED if stopped else output.GOOD)

@@ -1,0 +1,292 @@
+"""The design file as records: what the builder asks for, in units that stand in the names.
+
+Every key has a default with a reason, so that a file of a few lines already builds. Only
+``project.py`` takes a ``Design``; the stages get numbers.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Literal
+
+from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag, model_validator
+
+from segkit import units
+from segkit.catalog import reader as catalogue
+from segkit.design.quantity import Checked, Quantity, Share, asked, refused
+from segkit.errors import Problem
+from segkit.glyphs.bitmask import parse_order
+from segkit.viewing.legibility import parse_eyesight
+from segkit.viewing.luminance import parse_light
+
+Name = Annotated[str, Field(min_length=1, max_length=80)]
+
+
+class Section(BaseModel):
+    """A table of the design file: unknown keys are refused, values never change."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True, validate_default=True)
+
+
+def Part(kind: str) -> Checked:  # noqa: N802 (stands where an annotation class stands)
+    """A field that holds a catalogue id of that kind."""
+    return Checked(lambda text: catalogue.part(kind, text), f"an id of the catalogue: segkit parts {kind}")
+
+
+def _voltage_range(text: str) -> tuple[float, float]:
+    return units.parse_range(text, units.VOLTAGE)
+
+
+class Display(Section):
+    """What the board shows."""
+
+    title: Name = asked("Untitled display", "Name on every sheet and in the report.")
+    layout: Name = asked(
+        "88:88",
+        "8 a digit, o a small digit, . a point after a digit, : a colon, a blank half a digit of space.",
+    )
+    sample: Annotated[str, Field(max_length=80)] = asked(
+        "", "Text shown in the pictures; all segments lit if left out."
+    )
+
+
+class Reading(Section):
+    """Who reads it, from where, in which light."""
+
+    distance_mm: Annotated[float, Quantity(units.LENGTH, "0.5 m", "500 m")] = asked(
+        "20 m", "The farthest reader: a yard across.", "distance"
+    )
+    angle_deg: Annotated[float, Quantity(units.ANGLE, "0 deg", "75 deg")] = asked(
+        "0 deg", "How far to the side of the board's axis the reader stands.", "angle"
+    )
+    vertical_angle_deg: Annotated[float, Quantity(units.ANGLE, "0 deg", "75 deg")] = asked(
+        "0 deg", "How far below or above the board's axis.", "vertical_angle"
+    )
+    eyesight: Annotated[str, Checked(parse_eyesight, "eyesight such as 20/40 or 6/12")] = asked(
+        "20/40", "20/40 is the poorest eyesight that many driving licences allow."
+    )
+    light: Annotated[str, Checked(parse_light, "night, dusk, overcast, shade, sun or an illuminance")] = (
+        asked("dusk", "Light on the face of the board at the worst time it must be read.")
+    )
+    comfort: Literal["minimum", "comfortable", "generous"] = asked(
+        "comfortable", "16, 20 or 24 minutes of arc for a reader with 20/20."
+    )
+    baseline_mm: Annotated[float, Quantity(units.LENGTH, "0 m", "50 m")] | None = asked(
+        None, "Height of the digits' foot above the floor, for the building codes.", "baseline"
+    )
+
+
+class Digit(Section):
+    """The shape of a digit."""
+
+    height_mm: Annotated[float, Quantity(units.LENGTH, "20 mm", "3 m")] | None = asked(
+        None, "Left out: worked out from [reading].", "height"
+    )
+    width: Annotated[float, Share(0.3, 1.2, "the height")] | Literal["one-piece"] = asked(
+        0.55, 'Of the height; "one-piece" makes all seven segments the same piece.'
+    )
+    stroke: Annotated[float, Share(0.05, 0.3, "the height")] = asked(
+        0.14, "Of the height; 1/6 to 1/12 reads well."
+    )
+    gap_mm: Annotated[float, Quantity(units.LENGTH, "0.3 mm", "60 mm")] = asked(
+        "5 mm", "Clear distance between neighbouring segments: the web of board left there.", "gap"
+    )
+    slant_deg: Annotated[float, Quantity(units.ANGLE, "-30 deg", "30 deg")] = asked(
+        "0 deg", "Lean to the right; a matter of style, upright cuts easiest.", "slant"
+    )
+    ends: Literal["pointed", "blunt", "rounded"] = asked("pointed", "Ends of the segments.")
+    spacing: Annotated[float, Share(0.05, 2.0, "the height")] = asked(
+        0.22, "Clear distance between digits; at least one stroke."
+    )
+    small: Annotated[float, Share(0.3, 0.95, "the large digits' height")] = asked(
+        0.6, "Height of the digits written o in the layout."
+    )
+    point: Annotated[float, Share(0.5, 2.0, "the stroke")] = asked(1.0, "Diameter of a point or colon dot.")
+    margin_mm: Annotated[float, Quantity(units.LENGTH, "5 mm", "500 mm")] = asked(
+        "40 mm", "From the digits to the edge of the board; holds the fixing holes.", "margin"
+    )
+    fixing_hole_mm: Annotated[float, Quantity(units.LENGTH, "1 mm", "20 mm")] = asked(
+        "4 mm", "Diameter of the fixing holes: M4 screws.", "fixing_hole"
+    )
+
+
+class Glyphs(Section):
+    """Which characters the table holds, and how they look."""
+
+    characters: Name = asked("0-9 A-F - _", "Characters in the exported table; the blank is always in.")
+    six: Literal["tail", "plain"] = asked("tail", "6 with its top bar: without it, it is a b.")
+    seven: Literal["tail", "plain"] = asked("plain", "7 with three segments, or four with a tail.")
+    nine: Literal["tail", "plain"] = asked("tail", "9 with its bottom bar: without it, it is a q.")
+    custom: dict[str, str] = asked({}, 'Characters of your own: "ñ" = "c e g a".')
+
+
+class OwnLed(Section):
+    """An LED that is not in the catalogue."""
+
+    name: Name = asked("my own LED", "Name in the parts list.")
+    colour: Literal["red", "amber", "green", "blue", "white", "near-ultraviolet"] = asked(
+        ..., "Colour of the light."
+    )
+    vf_v: Annotated[float, Quantity(units.VOLTAGE, "1 V", "60 V")] = asked(
+        ..., "Typical forward voltage.", "vf"
+    )
+    vf_min_v: Annotated[float, Quantity(units.VOLTAGE, "1 V", "60 V")] | None = asked(
+        None, "Lowest bin; 10 % below typical if left out.", "vf_min"
+    )
+    vf_max_v: Annotated[float, Quantity(units.VOLTAGE, "1 V", "60 V")] | None = asked(
+        None, "Highest bin; 15 % above typical if left out.", "vf_max"
+    )
+    test_current_a: Annotated[float, Quantity(units.CURRENT, "0.1 mA", "5 A")] = asked(
+        "20 mA", "Current of the figures.", "test_current"
+    )
+    max_current_a: Annotated[float, Quantity(units.CURRENT, "0.1 mA", "5 A")] = asked(
+        "30 mA", "Highest continuous current.", "max_current"
+    )
+    intensity_cd: Annotated[float, Quantity(units.INTENSITY, "0 mcd", "1000 cd")] = asked(
+        "0 mcd", "Luminous intensity on axis at the test current.", "intensity"
+    )
+    radiant_power_w: Annotated[float, Quantity(units.POWER, "0 mW", "10 W")] = asked(
+        "0 mW", "Radiant power, for near-ultraviolet.", "radiant_power"
+    )
+    wavelength_nm: Annotated[float, Field(ge=0, le=1000)] = asked(
+        0.0, "Dominant or peak wavelength in nm; 0 for white."
+    )
+    full_angle_deg: Annotated[float, Quantity(units.ANGLE, "5 deg", "170 deg")] = asked(
+        "60 deg", "Full angle at half intensity.", "angle"
+    )
+    body_mm: Annotated[float, Quantity(units.LENGTH, "0.5 mm", "50 mm")] = asked(
+        "5 mm", "Diameter of the body.", "body"
+    )
+    tip_mm: Annotated[float, Quantity(units.LENGTH, "0 mm", "50 mm")] = asked(
+        "8 mm", "Height of the tip above the back board.", "tip"
+    )
+
+    @model_validator(mode="after")
+    def _gives_light(self) -> OwnLed:
+        if self.intensity_cd == 0 and self.radiant_power_w == 0:
+            text = "the LED has neither an intensity nor a radiant power."
+            remedy = 'Add intensity = "2000 mcd", or radiant_power = "10 mW" for near-ultraviolet.'
+            raise refused(Problem(text, remedy=remedy))
+        return self
+
+
+def _led_form(value: Any) -> str:
+    return "own" if isinstance(value, dict | OwnLed) else "catalogue"
+
+
+class Pocket(Section):
+    """The light box behind each segment."""
+
+    led: Annotated[
+        Annotated[str, Part("leds"), Tag("catalogue")] | Annotated[OwnLed, Tag("own")],
+        Discriminator(_led_form),
+    ] = asked("red-5mm-diffused", "A catalogue id, or a table of your own values.")
+    per_segment: Literal["auto"] | Annotated[int, Field(ge=1, le=200)] = asked(
+        "auto", "LEDs in a segment; auto takes the fewest that light it evenly."
+    )
+    current_a: Annotated[float, Quantity(units.CURRENT, "0.5 mA", "3 A")] = asked(
+        "15 mA", "Current of one LED string; below the limit for a cool, long life.", "current"
+    )
+    depth_mm: Annotated[float, Quantity(units.LENGTH, "5 mm", "300 mm")] = asked(
+        "25 mm", "From the back board to the diffuser.", "depth"
+    )
+    walls: Annotated[str, Part("sheets")] = asked(
+        "white-paint", "What the walls and the back of a pocket look like."
+    )
+    diffuser: Annotated[str, Part("sheets")] = asked("opal-acrylic-3mm", "Sheet that the reader looks at.")
+    front: Annotated[str, Part("sheets")] | None = asked(
+        None, "Tinted sheet over the whole face; none if left out."
+    )
+    evenness: Annotated[float, Share(0.3, 0.95, "the mean luminance")] = asked(
+        0.7, "Darkest over mean that is asked for when per_segment is auto."
+    )
+
+
+class Cable(Section):
+    """The cable to the board."""
+
+    kind: Annotated[str, Part("wires")] = asked("hook-up-0-75mm2", "A catalogue id.")
+    length_mm: Annotated[float, Quantity(units.LENGTH, "0.05 m", "300 m")] = asked(
+        "3 m", "One way.", "length"
+    )
+    carries: Literal["supply", "segments"] = asked(
+        "supply",
+        "supply: the chips are on the board and two wires feed it; segments: the chips are with the "
+        "controller, and a cable for each digit brings one core a segment and a common one.",
+    )
+
+
+class Power(Section):
+    """From the plug to the segment."""
+
+    supply_v: Annotated[float, Quantity(units.VOLTAGE, "3 V", "60 V")] = asked(
+        "12 V", "Named voltage of the LED supply.", "supply"
+    )
+    source: Literal["mains-adapter", "lead-acid", "lithium", "cells"] = asked(
+        "mains-adapter", "Sets how far the voltage swings if the range is left out."
+    )
+    supply_range: Annotated[str, Checked(_voltage_range, "a range of voltages")] | None = asked(
+        None, 'Lowest and highest voltage in use, as "11 V to 13.8 V".', "range"
+    )
+    supply_current_a: Annotated[float, Quantity(units.CURRENT, "10 mA", "100 A")] | None = asked(
+        None, "What the supply you have can give, to be checked.", "supply_current"
+    )
+    battery_ah: Annotated[float, Quantity(units.CAPACITY, "0.1 Ah", "1000 Ah")] | None = asked(
+        None, "Capacity of the battery, for the hours it lasts.", "battery"
+    )
+    driver: Annotated[str, Part("drivers")] = asked("darlington-sink-8", "What sinks the segment's current.")
+    register_id: Annotated[str, Part("registers")] = asked("hc595", "The shift register.", "register")
+    logic_v: Annotated[float, Quantity(units.VOLTAGE, "1.8 V", "6 V")] = asked(
+        "5 V", "Supply of the registers.", "logic"
+    )
+    controller_v: Annotated[float, Quantity(units.VOLTAGE, "1.8 V", "6 V")] | None = asked(
+        None, "Level of the controller's pins; that of the registers if left out.", "controller"
+    )
+    order: Annotated[
+        str, Checked(parse_order, "the eight names dp g f e d c b a, most significant bit first")
+    ] = asked("dp g f e d c b a", "Segments of a byte, most significant bit first.")
+    first_digit: Literal["left", "right"] = asked(
+        "left", "Digit on the chip next to the controller, as the reader sees it."
+    )
+    values: Literal["E12", "E24", "E96"] = asked("E24", "Preferred numbers of the resistors.")
+    tolerance: Annotated[float, Quantity(units.PERCENT, "0.1 %", "20 %")] = asked(
+        "5 %", "Tolerance of the resistors."
+    )
+    in_series: Annotated[int, Field(ge=1, le=40)] | None = asked(
+        None, "LEDs in a string; worked out if left out."
+    )
+    cable: Cable = Field(default_factory=Cable)
+
+
+class Make(Section):
+    """How it is made."""
+
+    tool: Literal["knife", "laser", "router"] = asked("knife", "What cuts the sheets.")
+    kerf_mm: Annotated[float, Quantity(units.LENGTH, "0 mm", "8 mm")] | None = asked(
+        None, "Full width of the cut; by the tool if left out: 0, 0.2 mm, 3 mm.", "kerf"
+    )
+    fit: Literal["lip", "let-in"] = asked(
+        "lip", "Diffuser pieces lie on the grid with a lip, or are let into the openings."
+    )
+    lip_mm: Annotated[float, Quantity(units.LENGTH, "0 mm", "20 mm")] = asked(
+        "2 mm", "How far a piece reaches over the edge of its opening.", "lip"
+    )
+    clearance_mm: Annotated[float, Quantity(units.LENGTH, "0 mm", "5 mm")] = asked(
+        "0.3 mm", "Play around a let-in piece, and between neighbouring lips.", "clearance"
+    )
+    face: Annotated[str, Part("sheets")] = asked("foam-board-5mm", "Sheet of the face.")
+    grid: Annotated[str, Part("sheets")] = asked(
+        "foam-board-5mm", "Sheet of the light grid; layers make the depth."
+    )
+    back: Annotated[str, Part("sheets")] = asked("foam-board-5mm", "Sheet of the back board.")
+
+
+class Design(Section):
+    """A whole design file."""
+
+    display: Display = Field(default_factory=Display)
+    reading: Reading = Field(default_factory=Reading)
+    digit: Digit = Field(default_factory=Digit)
+    glyphs: Glyphs = Field(default_factory=Glyphs)
+    pocket: Pocket = Field(default_factory=Pocket)
+    power: Power = Field(default_factory=Power)
+    make: Make = Field(default_factory=Make)

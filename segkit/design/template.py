@@ -1,0 +1,100 @@
+"""A commented design file to start from, made from the schema so that it cannot lag behind it."""
+
+from __future__ import annotations
+
+import json
+import textwrap
+from typing import Any
+
+from pydantic import BaseModel
+from pydantic.fields import FieldInfo
+
+from segkit.design.schema import Cable, Design, OwnLed
+
+#: Keys that stand open in the template; the others are there as comments.
+OPEN_KEYS = {
+    "display": ("title", "layout"),
+    "reading": ("distance", "eyesight", "light"),
+    "pocket": ("led", "depth", "diffuser"),
+    "power": ("supply", "driver"),
+    "make": ("tool",),
+}
+
+
+def template_text(title: str = "My display") -> str:
+    """A whole design file: every key with what it means and its default.
+
+    Args:
+        title: title of the display.
+
+    Example:
+        >>> 'layout = "88:88"' in template_text("Lap clock")
+        True
+    """
+    blocks = [
+        "# A segkit design file. Lines that start with # are comments; the keys in them show the defaults:\n"
+        "# take the # away to change one. Lengths and electrical values are written with their unit.\n"
+        "# Check it with: segkit check FILE      Build everything with: segkit build FILE --out out"
+    ]
+    for section, field in Design.model_fields.items():
+        model = field.annotation
+        assert isinstance(model, type)
+        assert issubclass(model, BaseModel)
+        blocks.append(_section(section, model, title))
+    return "\n\n".join(blocks) + "\n"
+
+
+def _section(name: str, model: type[BaseModel], title: str) -> str:
+    lines = [f"[{name}]  # {(model.__doc__ or '').splitlines()[0].rstrip('.').lower()}"]
+    for field_name, field in model.model_fields.items():
+        key = field.alias or field_name
+        default = title if key == "title" else _default(field)
+        lines += [f"# {line}" for line in textwrap.wrap(_meaning(key, field), 96)]
+        lead = "" if key in OPEN_KEYS.get(name, ()) else "# "
+        lines.append(f"{lead}{key} = {_toml(_example(key, default))}")
+    return "\n".join(lines)
+
+
+def _meaning(key: str, field: FieldInfo) -> str:
+    if key == "cable":
+        return " ".join(
+            [
+                "Cable to the board: a catalogue id, its length one way, and what it carries:",
+                str(Cable.model_fields["carries"].description),
+            ]
+        )
+    if key == "led":
+        keys = ", ".join(f.alias or n for n, f in OwnLed.model_fields.items())
+        return f"{field.description} Keys of your own table: {keys}."
+    return field.description or ""
+
+
+def _default(field: FieldInfo) -> Any:
+    if field.annotation is Cable:
+        return {f.alias or n: f.default for n, f in Cable.model_fields.items()}
+    return field.default
+
+
+#: Keys without a default need an example to show how they are written.
+_EXAMPLES = {
+    "sample": "12:45",
+    "baseline": "2 m",
+    "height": "250 mm",
+    "front": "grey-tint-3mm",
+    "range": "11 V to 13.8 V",
+    "supply_current": "2 A",
+    "battery": "7 Ah",
+    "controller": "3.3 V",
+    "in_series": 4,
+    "kerf": "0.2 mm",
+}
+
+
+def _example(key: str, default: Any) -> Any:
+    return _EXAMPLES.get(key, default) if default in (None, "") else default
+
+
+def _toml(value: Any) -> str:
+    if isinstance(value, dict):
+        return "{ " + ", ".join(f"{k} = {_toml(v)}" for k, v in value.items()) + " }" if value else "{}"
+    return json.dumps(value, ensure_ascii=False)

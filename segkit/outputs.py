@@ -1,0 +1,105 @@
+"""All files of a project, written whole or not at all, with a manifest of sizes and SHA-256."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import shutil
+import tempfile
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from segkit.errors import InputError, Problem
+
+MANIFEST = "manifest.json"
+
+
+def manifest_text(files: Mapping[str, bytes], *, name: str, stamp: str) -> str:
+    """The manifest: for each file its size in bytes and its SHA-256, in the order of the names.
+
+    Args:
+        files: path inside the folder to content.
+        name: name of the design.
+        stamp: what the files were made from.
+
+    Example:
+        >>> '"bytes": 3' in manifest_text({"a.txt": b"abc"}, name="n", stamp="s")
+        True
+    """
+    rows = {
+        path: {"bytes": len(content), "sha256": hashlib.sha256(content).hexdigest()}
+        for path, content in sorted(files.items())
+    }
+    return json.dumps({"name": name, "stamp": stamp, "files": rows}, indent=2, ensure_ascii=False) + "\n"
+
+
+def write(files: Mapping[str, bytes], folder: Path, *, name: str, stamp: str) -> tuple[str, ...]:
+    """Write all files and the manifest into ``folder``; on any failure nothing has changed.
+
+    Everything is first written beside ``folder``, then put in its place in one step. Files of an
+    earlier build that are no longer made are dropped (they stand in its manifest); files that the
+    builder put there stay.
+
+    Args:
+        files: path inside the folder (with ``/``) to content.
+        folder: where to; made if it is not there.
+        name, stamp: as in ``manifest_text``.
+
+    Returns:
+        the paths written, sorted, manifest last.
+
+    Raises:
+        InputError: the folder cannot be written.
+    """
+    everything = {**files, MANIFEST: manifest_text(files, name=name, stamp=stamp).encode()}
+    try:
+        folder.parent.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryDirectory(prefix=f".{folder.name}-", dir=folder.parent) as temporary:
+            fresh = Path(temporary) / "new"
+            _keep_foreign(folder, fresh, everything)
+            for path, content in everything.items():
+                target = fresh / path
+                target.parent.mkdir(parents=True, exist_ok=True)
+                target.write_bytes(content)
+            _swap(fresh, folder, Path(temporary) / "old")
+    except OSError as error:
+        text = f"the output folder cannot be written: {error.strerror or error}."
+        remedy = "Choose another with --out, or make room and check its permissions."
+        raise InputError(Problem(text, value=str(folder), remedy=remedy)) from None
+    return (*sorted(files), MANIFEST)
+
+
+def _keep_foreign(folder: Path, fresh: Path, everything: Mapping[str, bytes]) -> None:
+    """Copy what the builder put into an earlier output folder; skip what we made there."""
+    fresh.mkdir()
+    if not folder.exists():
+        return
+    if not folder.is_dir():
+        raise NotADirectoryError(0, "there is a file of that name")
+    ours = {*everything, *_listed(folder)}
+    for path in sorted(folder.rglob("*")):
+        relative = path.relative_to(folder).as_posix()
+        if path.is_file() and relative not in ours:
+            (fresh / relative).parent.mkdir(parents=True, exist_ok=True)
+            shutil.copy2(path, fresh / relative)
+
+
+def _listed(folder: Path) -> tuple[str, ...]:
+    try:
+        manifest: Any = json.loads((folder / MANIFEST).read_text(encoding="utf-8"))
+        return (*manifest["files"],)
+    except (OSError, ValueError, KeyError, TypeError):
+        return ()
+
+
+def _swap(fresh: Path, folder: Path, old: Path) -> None:
+    if folder.exists():
+        os.replace(folder, old)
+    try:
+        os.replace(fresh, folder)
+    except OSError:
+        if old.exists():
+            os.replace(old, folder)
+        raise

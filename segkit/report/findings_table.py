@@ -1,0 +1,55 @@
+"""Findings as the build book prints them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from segkit.findings import Finding, in_order
+from segkit.sources import source
+
+PART_NAMES = {
+    "back_board": "back board",
+    "light_grid": "light grid",
+    "diffuser": "diffuser pieces",
+    "face": "face board",
+}
+
+
+@dataclass(frozen=True)
+class FindingRow:
+    """One finding; ``held`` names the cut files that are held back."""
+
+    level: str
+    code: str
+    subject: str
+    text: str
+    remedy: str
+    held: str
+    source: str
+
+
+def findings_table(findings: Iterable[Finding]) -> tuple[FindingRow, ...]:
+    """The findings, stops first.
+
+    Example:
+        >>> findings_table([Finding("note", "n", "digit 1", "is fine.", holds=())])[0].held
+        ''
+    """
+    return tuple(
+        FindingRow(
+            level=finding.level,
+            code=finding.code,
+            subject=finding.subject,
+            text=finding.text,
+            remedy=finding.remedy,
+            held=", ".join(PART_NAMES[part] for part in finding.holds),
+            source=source(finding.source).cited(),
+        )
+        for finding in in_order(findings)
+    )
+
+
+def held_parts(findings: Iterable[Finding]) -> frozenset[str]:
+    """Cut parts whose files must not be written."""
+    return frozenset(part for finding in findings if finding.level == "stop" for part in finding.holds)

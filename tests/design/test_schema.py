@@ -1,0 +1,31 @@
+"""The schema: defaults stand up to their own limits, records never change, editors get it too."""
+
+import pytest
+from pydantic import ValidationError
+
+from segkit.design.schema import Design, OwnLed
+from segkit.design.template import template_text
+
+
+def test_records_never_change() -> None:
+    design = Design()
+    with pytest.raises(ValidationError):
+        design.digit.stroke = 0.2
+
+
+def test_every_key_has_a_reason() -> None:
+    for section in Design.model_fields.values():
+        for name, field in section.annotation.model_fields.items():
+            assert field.description or name == "cable", name
+
+
+def test_own_led_in_the_file() -> None:
+    led = OwnLed.model_validate({"colour": "red", "vf": "2.1 V", "intensity": "800 mcd"})
+    assert (led.vf_v, led.intensity_cd, led.test_current_a) == (2.1, 0.8, 0.02)
+
+
+def test_json_schema_describes_the_keys_of_the_template() -> None:
+    schema = Design.model_json_schema(by_alias=True)
+    for definition in schema["$defs"].values():
+        for key in definition.get("properties", {}):
+            assert key in template_text(), key
