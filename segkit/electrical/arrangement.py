@@ -1,0 +1,296 @@
+"""How the LEDs of a segment are divided into strings, and the circuit of one kind of segment."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from segkit.catalog.part import Led, Sink
+from segkit.electrical.corners import Conditions
+from segkit.electrical.driver import (
+    STEADY_SKEW,
+    drop_line,
+    package_load,
+    set_resistor_line,
+    set_resistor_ohm,
+    sink_drop,
+)
+from segkit.electrical.string import (
+    SegmentCircuit,
+    StringCircuit,
+    circuit_lines,
+    refuse,
+    string_circuit,
+    string_findings,
+)
+from segkit.electrical.string_verdicts import dark_findings, headroom_findings, limit_findings
+from segkit.electrical.string_working import kind_key, segment_lines
+from segkit.errors import InputError, Problem
+from segkit.findings import Finding
+from segkit.working import Line
+
+#: Cost of an arrangement: waste counts as it is; these weigh the rest against it.
+_SPREAD_WEIGHT, _RESISTOR_COST, _UNEQUAL_COST = 0.5, 0.02, 0.25
+_WORST_SPREAD = 10.0
+
+
+@dataclass(frozen=True)
+class Arrangement:
+    """One way to divide the LEDs of a segment into strings.
+
+    Attributes:
+        counts: LEDs in each string, longest first; they add up to the LEDs of the segment.
+        strings: the string of each count, in the same order.
+        current_a, highest_a: of all strings together, A.
+        spread: highest over lowest current of any LED, over all corners; ``inf`` if one may go dark.
+        waste: share of the power that does not go into LEDs.
+        reason: why it stands where it stands, one sentence.
+        findings: verdicts of its strings.
+    """
+
+    counts: tuple[int, ...]
+    strings: tuple[StringCircuit, ...]
+    current_a: float
+    highest_a: float
+    spread: float
+    waste: float
+    reason: str
+    findings: tuple[Finding, ...]
+
+    @property
+    def resistors(self) -> int:
+        """Resistors to buy and solder."""
+        return sum(1 for string in self.strings if string.chosen_ohm)
+
+    @property
+    def rank(self) -> tuple[int, bool, float]:
+        """Sort key: stops, cautions, then cost (waste, spread, resistors, unequal strings)."""
+        stop_count = sum(1 for finding in self.findings if finding.level == "stop")
+        caution = any(finding.level == "caution" for finding in self.findings)
+        cost = self.waste + _SPREAD_WEIGHT * math.log(min(self.spread, _WORST_SPREAD))
+        cost += _RESISTOR_COST * len(self.counts) + _UNEQUAL_COST * (len(set(self.counts)) > 1)
+        return stop_count, caution, cost
+
+
+def split_counts(leds: int, strings: int) -> tuple[int, ...]:
+    """LEDs of each string when ``leds`` are divided as evenly as possible, longest first.
+
+    Example:
+        >>> split_counts(8, 3), split_counts(8, 4)
+        ((3, 3, 2), (2, 2, 2, 2))
+    """
+    short, longer = divmod(leds, strings)
+    return (short + 1,) * longer + (short,) * (strings - longer)
+
+
+def arrangements(
+    leds: int,
+    *,
+    led: Led,
+    sink: Sink,
+    supply_v: float,
+    supply_min_v: float,
+    supply_max_v: float,
+    current_a: float,
+    series: str = "E24",
+    tolerance: float = 0.05,
+) -> tuple[Arrangement, ...]:
+    """Every even division of a number of LEDs into strings, the best first.
+
+    Args:
+        leds: LEDs of one segment, 1 or more.
+        led, sink: catalogue parts.
+        supply_v, supply_min_v, supply_max_v: nominal, lowest and highest supply, V.
+        current_a: current asked for in each LED, A.
+        series: preferred-number series.
+        tolerance: of the resistors, as a share.
+
+    Returns:
+        one arrangement for each number of strings, 1 to ``leds``. Fewest stops first, then those without
+        caution, then the lowest cost: waste + 0.5·ln(spread) + 0.02 a resistor + 0.25 if unequal.
+
+    Raises:
+        InputError: a number out of its range.
+
+    Source: common-practice (the weights), and those of ``string_circuit``.
+    """
+    refuse(leds=leds, current_a=current_a)
+    found = []
+    for strings in range(1, leds + 1):
+        drop = sink_drop(sink, current_a=strings * current_a)
+        conditions = Conditions(supply_v, supply_min_v, supply_max_v, drop, tolerance)
+        counts = split_counts(leds, strings)
+        found.append(_arrangement(counts, led, sink, conditions, current_a, series))
+    return tuple(sorted(found, key=lambda arrangement: arrangement.rank))
+
+
+def _arrangement(
+    counts: tuple[int, ...], led: Led, sink: Sink, conditions: Conditions, current_a: float, series: str
+) -> Arrangement:
+    steady = sink.type == "constant-current"
+    by_count: dict[int, StringCircuit] = {}
+    findings: list[Finding] = []
+    for leds in dict.fromkeys(counts):
+        subject = f"string of {leds}"
+        if steady:
+            by_count[leds] = _steady_string(led, conditions, leds=leds, current_a=current_a)
+            findings += _steady_findings(by_count[leds], led, conditions, subject)
+        else:
+            by_count[leds] = string_circuit(led, conditions, leds=leds, current_a=current_a, series=series)
+            findings += string_findings(by_count[leds], led, conditions, asked_a=current_a, subject=subject)
+    if steady and len(counts) > 1:
+        findings.append(_parallel_finding(sink, len(counts)))
+    strings = tuple(by_count[leds] for leds in counts)
+    lowest, highest = min(s.lowest_a for s in strings), max(s.highest_a for s in strings)
+    spread = highest / lowest if lowest > 0 else math.inf
+    total = sum(s.current_a for s in strings)
+    useful = sum(s.leds * led.vf_v * s.current_a for s in strings)
+    waste = 1 - min(1.0, useful / (conditions.supply_v * total)) if total else 1.0
+    reason = _reason(counts, spread, waste, findings)
+    return Arrangement(counts, strings, total, sum(s.highest_a for s in strings), spread, waste, reason,
+                       tuple(findings))  # fmt: skip
+
+
+def _reason(counts: tuple[int, ...], spread: float, waste: float, findings: list[Finding]) -> str:
+    shape = "equal strings" if len(set(counts)) == 1 else "unequal strings"
+    if len(counts) == 1:
+        shape = "one string"
+    for level in ("stop", "caution"):
+        codes = [finding.code for finding in findings if finding.level == level]
+        if codes:
+            return f"{shape}; {', '.join(dict.fromkeys(codes))}"
+    lost = f"{waste:.0%} of the power becomes heat outside the LEDs"
+    return f"{shape}; {lost}, currents within a factor {spread:.3g}"
+
+
+def _steady_string(led: Led, conditions: Conditions, *, leds: int, current_a: float) -> StringCircuit:
+    headroom_v = conditions.nominal_drive_v() - leds * led.vf_v
+    low_a, high_a = current_a * (1 - STEADY_SKEW), current_a * (1 + STEADY_SKEW)
+    return StringCircuit(leds, 0.0, 0.0, "", current_a, current_a, low_a, high_a, 0.0, 0.0, headroom_v)
+
+
+def _steady_findings(
+    string: StringCircuit, led: Led, conditions: Conditions, subject: str
+) -> tuple[Finding, ...]:
+    dim_v = conditions.lowest_drive_v()
+    return (
+        *headroom_findings(
+            subject=subject,
+            leds=string.leds,
+            supply_v=conditions.supply_v,
+            headroom_v=string.headroom_v,
+            resistor=False,
+        ),
+        *dark_findings(
+            subject=subject,
+            leds=string.leds,
+            supply_min_v=conditions.supply_min_v,
+            typical_left_v=dim_v - string.leds * led.vf_v,
+            worst_left_v=dim_v - string.leds * led.vf_max_v,
+        ),
+        *limit_findings(
+            subject=subject,
+            highest_a=string.highest_a,
+            limit_a=led.max_current_a,
+            supply_max_v=conditions.supply_max_v,
+            safe_ohm=set_resistor_ohm(led.max_current_a / (1 + STEADY_SKEW)),
+            source=led.source,
+        ),
+    )
+
+
+def _parallel_finding(sink: Sink, strings: int) -> Finding:
+    return Finding(
+        level="caution",
+        code="parallel-on-constant-current",
+        subject=sink.name,
+        text=f"{strings} strings share one steady output; nothing makes them share it evenly.",
+        value=strings,
+        limit=1,
+        source="common-practice",
+        remedy="One string an output, or a small resistor in each string to even them out.",
+    )
+
+
+def segment_circuit(
+    *,
+    kind: str,
+    led: Led,
+    leds: int,
+    sink: Sink,
+    supply_v: float,
+    supply_min_v: float,
+    supply_max_v: float,
+    current_a: float,
+    series: str = "E24",
+    tolerance: float = 0.05,
+    in_series: int | None = None,
+) -> SegmentCircuit:
+    """What lights one segment of a kind: the best arrangement, or the one asked for, with its working.
+
+    Args:
+        kind: kind of segment, for names and findings.
+        led, sink: catalogue parts.
+        leds: LEDs of one segment, 1 or more.
+        supply_v, supply_min_v, supply_max_v: nominal, lowest and highest supply, V.
+        current_a: current asked for in each LED, A, above 0.
+        series: preferred-number series of the resistors.
+        tolerance: of the resistors, as a share.
+        in_series: LEDs in the longest string; the best arrangement if left out.
+
+    Returns:
+        the circuit. Behind a constant-current sink strings have no resistor.
+
+    Raises:
+        InputError: a number out of its range.
+
+    Source: see ``arrangements``.
+    """
+    if in_series is not None and not 1 <= in_series <= leds:
+        limit = f"1 to {leds}"
+        raise InputError(Problem("not that many LEDs in a string.", value=str(in_series), limit=limit))
+    ranked = arrangements(
+        leds, led=led, sink=sink, supply_v=supply_v, supply_min_v=supply_min_v, supply_max_v=supply_max_v,
+        current_a=current_a, series=series, tolerance=tolerance,
+    )  # fmt: skip
+    best = ranked[0]
+    if in_series is not None:
+        wanted = math.ceil(leds / in_series)
+        best = next(arrangement for arrangement in ranked if len(arrangement.counts) == wanted)
+    drop = sink_drop(sink, current_a=len(best.counts) * current_a)
+    conditions = Conditions(supply_v, supply_min_v, supply_max_v, drop, tolerance)
+    load = package_load(
+        sink, outputs_a=(best.highest_a,), outputs_v=(drop.worst_v,), supply_max_v=supply_max_v
+    )
+    named = (replace(finding, subject=f"{kind}: {finding.subject}") for finding in best.findings)
+    return SegmentCircuit(
+        kind=kind,
+        led=led.id,
+        sink=sink.id,
+        strings=best.strings,
+        current_a=best.current_a,
+        highest_a=best.highest_a,
+        lines=_circuit_lines(kind, led, sink, conditions, best, current_a),
+        findings=(*named, *load.findings),
+    )
+
+
+def _circuit_lines(
+    kind: str, led: Led, sink: Sink, conditions: Conditions, best: Arrangement, asked_a: float
+) -> tuple[Line, ...]:
+    key = kind_key(kind)
+    output_a = len(best.counts) * asked_a
+    lines = [drop_line(sink, current_a=output_a, name=f"electrical.sink_drop.{key}")]
+    if sink.type == "constant-current":
+        lines.append(set_resistor_line(output_a, name=f"electrical.set_resistor.{key}"))
+    else:
+        for number, string in enumerate(dict.fromkeys(best.strings)):
+            suffix = key if number == 0 else f"{key}.string-of-{string.leds}"
+            lines += circuit_lines(string, led, conditions, asked_a=asked_a, suffix=suffix)
+    lines += segment_lines(
+        suffix=key,
+        currents_a=[string.current_a for string in best.strings],
+        highest_a=[string.highest_a for string in best.strings],
+        source=led.source,
+    )
+    return tuple(lines)

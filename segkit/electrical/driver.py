@@ -1,0 +1,354 @@
+"""What switches the segment to ground: its drop, its limits, its heat, and the signal that it needs."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from segkit.catalog.part import Sink
+from segkit.electrical.logic_level import input_findings
+from segkit.errors import InputError, Problem
+from segkit.findings import Finding
+from segkit.units import engineering, plain_number
+from segkit.working import Given, Line
+
+#: Air in a closed box that the sun may reach, °C.
+BOX_C = 50.0
+#: Junction and case temperature for which makers state the package power.
+_BUDGET_JUNCTION_C, _BUDGET_AIR_C = 150.0, 25.0
+#: Reference voltage times current gain of the usual 8-channel constant-current sink, V.
+SET_RESISTOR_V = 15 * 1.25
+#: Constant-current sinks differ by so much from chip to chip, as a share.
+STEADY_SKEW = 0.06
+#: Sinks whose drop is a resistance.
+_RESISTIVE = ("mosfet", "power-register")
+
+
+@dataclass(frozen=True)
+class Drop:
+    """Voltage lost in an output that is on, V.
+
+    Attributes:
+        low_v: lowest to reckon with when the highest current is asked for. Data sheets print typical and
+            worst only; the low value lies as far below typical as worst lies above, never below 0.
+        typical_v, worst_v: as printed.
+    """
+
+    low_v: float
+    typical_v: float
+    worst_v: float
+
+
+def stated_sink(drop_v: float) -> Sink:
+    """A switch of which nothing is known but the drop.
+
+    Args:
+        drop_v: drop at any current, V, 0 or more.
+
+    Example:
+        >>> sink_drop(stated_sink(1.1), current_a=0.02)
+        Drop(low_v=1.1, typical_v=1.1, worst_v=1.1)
+    """
+    return Sink(
+        id="stated", name="switch of stated drop", source="design-choice", knowledge="stated", type="stated",
+        outputs=1, drop_points=((0.0, drop_v, drop_v),), on_resistance_ohm=0.0, on_resistance_worst_ohm=0.0,
+        gate_v=0.0, max_voltage_v=0.0, max_output_a=0.0, max_package_a=0.0, theta_ja_k_per_w=0.0,
+        budget_w=0.0, max_junction_c=0.0, inverts=True, input_high_v=0.0, input_pins=(), output_pins=(),
+    )  # fmt: skip
+
+
+def sink_drop(sink: Sink, *, current_a: float) -> Drop:
+    """Drop of one output at a current.
+
+    Args:
+        sink: the sink.
+        current_a: current of the output, A, 0 or more.
+
+    Formula: MOSFET and power register ``I*Ron``; others straight lines between the data-sheet points, level
+    below the first and carried on beyond the last. The outputs of a register alone count with no typical
+    drop: their limit is a current, and a drop left out can only overstate it.
+
+    Raises:
+        InputError: the sink has neither drop points nor an on-resistance, or the current is negative.
+
+    Source: the ``source`` of the sink.
+
+    Example:
+        >>> sink_drop(stated_sink(0.9), current_a=0.1).worst_v
+        0.9
+    """
+    if current_a < 0:
+        raise InputError(Problem("a current cannot be negative.", value=f"{current_a} A"))
+    if sink.type in _RESISTIVE:
+        typical_v, worst_v = current_a * sink.on_resistance_ohm, current_a * sink.on_resistance_worst_ohm
+    elif sink.drop_points:
+        typical_v, worst_v = _between(sink.drop_points, current_a)
+    else:
+        raise InputError(Problem(f"{sink.id} has neither drop points nor an on-resistance."))
+    if sink.type == "register":
+        return Drop(0.0, 0.0, worst_v)
+    return Drop(max(0.0, 2 * typical_v - worst_v), typical_v, worst_v)
+
+
+def _between(points: Sequence[tuple[float, float, float]], current_a: float) -> tuple[float, float]:
+    below, above, share = _span(points, current_a)
+    typical_v = below[1] + (above[1] - below[1]) * share
+    return typical_v, below[2] + (above[2] - below[2]) * share
+
+
+def _span(
+    points: Sequence[tuple[float, float, float]], current_a: float
+) -> tuple[tuple[float, float, float], tuple[float, float, float], float]:
+    if len(points) == 1 or current_a <= points[0][0]:
+        return points[0], points[0], 0.0
+    place = next((i for i, point in enumerate(points) if point[0] >= current_a), len(points) - 1)
+    below, above = points[place - 1], points[place]
+    return below, above, (current_a - below[0]) / (above[0] - below[0])
+
+
+def drop_line(sink: Sink, *, current_a: float, name: str) -> Line:
+    """The working of the typical drop.
+
+    Args:
+        sink: the sink.
+        current_a: current of one output, A.
+        name: name of the line.
+    """
+    value = sink_drop(sink, current_a=current_a).typical_v
+    current = Given("I", current_a, "A", "current of one output")
+    note, inputs = "", tuple[Given, ...]()
+    if sink.type == "register":
+        formula, inputs = "V", (Given("V", 0.0, "V", "not counted on"),)
+        note = "left out so that the current is overstated, not understated"
+    elif sink.type in _RESISTIVE:
+        formula = "I*Ron"
+        inputs = (current, Given("Ron", sink.on_resistance_ohm, "ohm", "typical on-resistance"))
+    else:
+        below, above, share = _span(sink.drop_points, current_a)
+        formula, inputs = "V1", (Given("V1", below[1], "V", f"typical drop up to {below[0]} A"),)
+        if share:
+            formula = "V1 + (V2 - V1)*(I - I1)/(I2 - I1)"
+            inputs = (
+                *(Given("I1", below[0], "A"), Given("V1", below[1], "V", "typical drop at I1")),
+                *(Given("I2", above[0], "A"), Given("V2", above[1], "V", "typical drop at I2"), current),
+            )
+    return Line(name, f"drop of the {sink.name}", "Vd", value, "V", formula, inputs, sink.source, note)
+
+
+def set_resistor_ohm(current_a: float) -> float:
+    """Resistor that sets the current of the usual 8-channel constant-current sink, Ω.
+
+    Args:
+        current_a: wanted output current, A, above 0.
+
+    Formula: ``R = 15*1.25 V/I``. Source: sink-constant-current-formula.
+
+    Raises:
+        InputError: the current is not positive.
+
+    Example:
+        >>> set_resistor_ohm(0.020)
+        937.5
+    """
+    if current_a <= 0:
+        raise InputError(Problem("the current to set must be above 0.", value=f"{current_a} A"))
+    return SET_RESISTOR_V / current_a
+
+
+def set_resistor_line(current_a: float, *, name: str) -> Line:
+    """The working of ``set_resistor_ohm``."""
+    inputs = (Given("I", current_a, "A", "current of one output"),)
+    title, value = "set resistor of the constant-current sink", set_resistor_ohm(current_a)
+    note = "one for each chip; take the next value up"
+    return Line(name, title, "Rset", value, "ohm", "15*1.25/I", inputs, "sink-constant-current-formula", note)
+
+
+def thermal_resistance(sink: Sink) -> float:
+    """Junction to air, K/W, by the more cautious of what the makers say.
+
+    Formula: the larger of the stated value and ``(150 - 25)/P`` of the lowest stated package power.
+
+    Example:
+        >>> thermal_resistance(stated_sink(0.9))
+        0.0
+    """
+    by_budget = (_BUDGET_JUNCTION_C - _BUDGET_AIR_C) / sink.budget_w if sink.budget_w else 0.0
+    return max(sink.theta_ja_k_per_w, by_budget)
+
+
+@dataclass(frozen=True)
+class PackageLoad:
+    """One package with its outputs on.
+
+    Attributes:
+        total_a: sum of the outputs, A.
+        heat_w: heat in the package, W.
+        junction_c: junction temperature in the box, °C.
+        lines, findings: working and verdicts.
+    """
+
+    total_a: float
+    heat_w: float
+    junction_c: float
+    lines: tuple[Line, ...]
+    findings: tuple[Finding, ...]
+
+
+def package_load(
+    sink: Sink,
+    *,
+    outputs_a: Sequence[float],
+    outputs_v: Sequence[float] | None = None,
+    supply_max_v: float = 0.0,
+    logic_v: float | None = None,
+    ambient_c: float = BOX_C,
+) -> PackageLoad:
+    """Judge one package with all its outputs on at once (lamp test).
+
+    Args:
+        sink: the sink.
+        outputs_a: current of each output that is on, A; at most ``sink.outputs`` of them.
+        outputs_v: voltage across each output, V; the worst drop if left out. A constant-current sink takes
+            all that the string leaves, so it must be given there.
+        supply_max_v: highest supply of the LEDs, V, held against the output's voltage limit; 0 = not judged.
+        logic_v: supply of what drives the inputs, V; None = not judged.
+        ambient_c: air in the box, °C.
+
+    Formula: ``P = sum(V*I)``, ``Tj = Ta + P*theta``.
+
+    Raises:
+        InputError: more outputs than the package has, or not one voltage for each current.
+
+    Source: the ``source`` of the sink.
+    """
+    volts = tuple(outputs_v) if outputs_v is not None else tuple(
+        sink_drop(sink, current_a=current_a).worst_v for current_a in outputs_a
+    )  # fmt: skip
+    if len(outputs_a) > sink.outputs or len(volts) != len(outputs_a):
+        raise InputError(
+            Problem(
+                f"{sink.id} has {sink.outputs} output(s).",
+                value=f"{len(outputs_a)} currents, {len(volts)} voltages",
+                limit=f"at most {sink.outputs} of each, as many of one as of the other",
+                remedy="Count the packages again.",
+            )
+        )
+    total_a = sum(outputs_a)
+    heat = sum(v * a for v, a in zip(volts, outputs_a, strict=True))
+    junction_c = ambient_c + heat * thermal_resistance(sink)
+    lines = _heat_lines(sink, tuple(zip(outputs_a, volts, strict=True)), heat, junction_c, ambient_c)
+    findings = [
+        *_current_findings(sink, outputs_a),
+        *_voltage_findings(sink, supply_max_v),
+        *_junction_findings(sink, heat, junction_c, ambient_c),
+        *(() if logic_v is None else input_findings(sink, logic_v=logic_v)),
+    ]
+    return PackageLoad(total_a, heat, junction_c, lines, tuple(findings))
+
+
+def _heat_lines(
+    sink: Sink, loads: tuple[tuple[float, float], ...], heat: float, junction_c: float, ambient_c: float
+) -> tuple[Line, Line]:
+    terms, inputs = [], []
+    for number, (current_a, volt) in enumerate(dict.fromkeys(loads), 1):
+        terms.append(f"n{number}*V{number}*I{number}")
+        inputs += [
+            Given(f"n{number}", loads.count((current_a, volt)), "", "outputs on"),
+            Given(f"V{number}", volt, "V", "across each"),
+            Given(f"I{number}", current_a, "A", "through each"),
+        ]
+    theta = thermal_resistance(sink)
+    warmth = (Given("T", ambient_c, "°C", "air in the box"), Given("P", heat, "W", "heat"),
+              Given("theta", theta, "K/W", "junction to air, most cautious maker"))  # fmt: skip
+    return (
+        Line("electrical.sink_heat", f"heat in one {sink.name}", "P", heat, "W", " + ".join(terms) or "0",
+             tuple(inputs), sink.source),
+        Line("electrical.sink_junction", f"junction of the {sink.name}", "Tj", junction_c, "°C",
+             "T + P*theta", warmth, sink.source),
+    )  # fmt: skip
+
+
+def _current_findings(sink: Sink, outputs_a: Sequence[float]) -> tuple[Finding, ...]:
+    register = sink.type == "register"
+    found = []
+    largest, total = max(outputs_a, default=0.0), sum(outputs_a)
+    if sink.max_output_a and largest > sink.max_output_a:
+        found.append(
+            Finding(
+                level="stop",
+                code="register-overload" if register else "sink-output-limit",
+                subject=sink.name,
+                text=f"{engineering(largest, 'A')} in one output, {largest / sink.max_output_a:.2g} times "
+                f"the limit of {engineering(sink.max_output_a, 'A')}.",
+                value=round(largest * 1000, 2),
+                limit=sink.max_output_a * 1000,
+                unit="mA",
+                source=sink.source,
+                remedy="Less current, or a sink of higher current.",
+                holds=("back_board",),
+            )
+        )
+    if sink.max_package_a and total > sink.max_package_a:
+        found.append(_package_finding(sink, len(outputs_a), total, register))
+    return tuple(found)
+
+
+def _package_finding(sink: Sink, count: int, total: float, register: bool) -> Finding:
+    each = min(
+        sink.max_package_a / count, sink.drop_points[-1][0] if register and sink.drop_points else total
+    )
+    remedy = f"Design for {engineering(each, 'A', 2)} an output"
+    return Finding(
+        level="stop",
+        code="register-overload" if register else "sink-package-limit",
+        subject=sink.name,
+        text=f"{count} outputs on take {engineering(total, 'A')} through one chip, "
+        f"{total / sink.max_package_a:.3g} times its limit of {engineering(sink.max_package_a, 'A')}.",
+        value=round(total * 1000, 2),
+        limit=sink.max_package_a * 1000,
+        unit="mA",
+        source=sink.source,
+        remedy=f"{remedy}, or put a sink array behind the register." if register else f"{remedy}.",
+        holds=("back_board",),
+    )
+
+
+def _voltage_findings(sink: Sink, supply_max_v: float) -> tuple[Finding, ...]:
+    if not sink.max_voltage_v or supply_max_v <= sink.max_voltage_v:
+        return ()
+    return (
+        Finding(
+            level="stop",
+            code="sink-voltage",
+            subject=sink.name,
+            text=f"an output that is off sees the whole supply, {plain_number(supply_max_v)} V at most; "
+            f"it stands {plain_number(sink.max_voltage_v)} V.",
+            value=supply_max_v,
+            limit=sink.max_voltage_v,
+            unit="V",
+            source=sink.source,
+            remedy="Take a sink of higher voltage, or a lower supply.",
+            holds=("back_board",),
+        ),
+    )
+
+
+def _junction_findings(sink: Sink, heat: float, junction_c: float, ambient_c: float) -> tuple[Finding, ...]:
+    if not sink.max_junction_c or junction_c <= sink.max_junction_c:
+        return ()
+    allowed = max(0.0, (sink.max_junction_c - ambient_c) / thermal_resistance(sink))
+    return (
+        Finding(
+            level="stop",
+            code="sink-heat",
+            subject=sink.name,
+            text=f"{heat:.2f} W in the package bring the junction to {junction_c:.0f} °C in a box at "
+            f"{ambient_c:.0f} °C; {sink.max_junction_c:.0f} °C, {allowed:.2f} W, is the limit.",
+            value=round(junction_c, 1),
+            limit=sink.max_junction_c,
+            unit="°C",
+            source=sink.source,
+            remedy="Fewer outputs a package, less current, more LEDs in series, or MOSFETs.",
+            holds=("back_board",),
+        ),
+    )

@@ -1,0 +1,296 @@
+"""The power budget: supply from the lamp test, battery time from real content, fuse by the wire."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from segkit.catalog.part import Supply
+from segkit.electrical.preferred import FUSES_A, SUPPLIES_A, next_size
+from segkit.errors import InputError, Problem
+from segkit.findings import Finding
+from segkit.units import engineering, plain_number
+from segkit.working import Given, Line
+
+#: Segments lit on average over the digits 0 to 9 (tails on 6 and 9): 49 of 70.
+MEAN_SHARE = 49 / 70
+#: A supply is loaded to this share; a fuse carries this share of its rating.
+LOADING = 0.8
+#: Peukert exponent of a flooded lead-acid battery at the better end; sealed ones do better.
+PEUKERT = 1.2
+RATED_HOURS = 20.0
+BATTERIES = ("lead-acid", "lithium", "cells")
+
+
+@dataclass(frozen=True)
+class Load:
+    """Segments of one kind on the whole board.
+
+    Attributes:
+        kind: kind of segment.
+        count: how many there are on the board.
+        current_a, highest_a: of one of them, typical and worst corner, A.
+        mean_share: share of them lit on average: 0.7 for segments of digits, 1 for a colon that stays on.
+    """
+
+    kind: str
+    count: int
+    current_a: float
+    highest_a: float
+    mean_share: float = MEAN_SHARE
+
+
+@dataclass(frozen=True)
+class PowerBudget:
+    """What the board takes and what it needs.
+
+    Attributes:
+        all_on_a, all_on_highest_a: everything lit, typical and worst corner, A.
+        mean_a: over real content, A.
+        needed_a: rating that a supply must have: everything lit over 80 %, A.
+        supply_a: next usual supply, A; ``inf`` beyond the largest.
+        fuse_a: fuse to put in, A; 0 where no usual one fits between load and wire.
+        runtime_h: battery time at the mean current, h; 0 for a mains adapter.
+        lines, findings: working and verdicts.
+    """
+
+    all_on_a: float
+    all_on_highest_a: float
+    mean_a: float
+    needed_a: float
+    supply_a: float
+    fuse_a: float
+    runtime_h: float
+    lines: tuple[Line, ...]
+    findings: tuple[Finding, ...]
+
+
+def peukert_h(
+    *, capacity_ah: float, current_a: float, rated_h: float = RATED_HOURS, exponent: float = PEUKERT
+) -> float:
+    """Time that a lead-acid battery lasts, h.
+
+    Args:
+        capacity_ah: rated capacity, Ah, above 0.
+        current_a: current drawn, A, above 0.
+        rated_h: time over which the capacity is rated, h.
+        exponent: 1.05 to 1.3; 1 is the naive division.
+
+    Formula: ``t = H*(C/(I*H))**k``.
+
+    Raises:
+        InputError: a value that is not positive.
+
+    Source: peukert.
+
+    Example:
+        >>> round(peukert_h(capacity_ah=100, current_a=10), 3)
+        8.706
+    """
+    if min(capacity_ah, current_a, rated_h, exponent) <= 0:
+        values = f"{capacity_ah} Ah, {current_a} A, {rated_h} h, {exponent}"
+        raise InputError(Problem("battery time needs values above 0.", value=values))
+    return float(rated_h * (capacity_ah / (current_a * rated_h)) ** exponent)
+
+
+def fuse_a(*, load_a: float, wire_a: float) -> float:
+    """The fuse to put at the source: above the load by a quarter, not above the thinnest wire.
+
+    Args:
+        load_a: highest continuous current, A.
+        wire_a: current that the thinnest wire behind the fuse may carry, A.
+
+    Returns:
+        the next usual rating from ``load_a/0.8``, A; 0 if that is more than the wire stands.
+
+    Source: fuse-practice, continuous-load.
+
+    Example:
+        >>> fuse_a(load_a=8.0, wire_a=14.8), fuse_a(load_a=1.0, wire_a=0.58)
+        (10.0, 0.0)
+    """
+    size = next_size(load_a / LOADING, FUSES_A)
+    return size if size <= wire_a * (1 + 1e-9) else 0.0
+
+
+def power_budget(
+    loads: Sequence[Load], *, supply: Supply, wire_a: float, logic_a: float = 0.05, peukert: float = PEUKERT
+) -> PowerBudget:
+    """Add up the board and judge the supply it is to run on.
+
+    Args:
+        loads: segments by kind.
+        supply: the supply or battery.
+        wire_a: current that the thinnest wire carrying the whole board may carry, A.
+        logic_a: registers and controller, A.
+        peukert: exponent for lead-acid.
+
+    Returns:
+        the budget; the lamp test (everything lit) sets the supply, the mean of real content the battery.
+
+    Formula: ``needed = all/0.8``; lead-acid by Peukert, other batteries by ``t = C*V/(V*I)``.
+
+    Raises:
+        InputError: no load at all.
+
+    Source: continuous-load, digit-statistics, peukert, fuse-practice.
+    """
+    all_on_a = logic_a + sum(load.count * load.current_a for load in loads)
+    highest_a = logic_a + sum(load.count * load.highest_a for load in loads)
+    mean_a = logic_a + sum(load.count * load.mean_share * load.current_a for load in loads)
+    if all_on_a <= 0:
+        raise InputError(Problem("nothing on the board takes current.", remedy="Give it segments."))
+    needed_a = all_on_a / LOADING
+    usual_a = next_size(needed_a, SUPPLIES_A)
+    fuse = fuse_a(load_a=highest_a, wire_a=wire_a)
+    runtime_h = _runtime_h(supply, mean_a, peukert)
+    lines = [
+        *_sum_lines(loads, logic_a, all_on_a, highest_a, mean_a),
+        *_supply_lines(all_on_a, highest_a, needed_a, usual_a, fuse),
+        *_runtime_lines(supply, mean_a, peukert, runtime_h),
+    ]
+    findings = (
+        *_supply_findings(supply, all_on_a, highest_a, needed_a, usual_a),
+        *_fuse_findings(highest_a, wire_a, fuse),
+        *_care_findings(supply),
+    )
+    return PowerBudget(
+        all_on_a, highest_a, mean_a, needed_a, usual_a, fuse, runtime_h, tuple(lines), findings
+    )
+
+
+def _runtime_h(supply: Supply, mean_a: float, peukert: float) -> float:
+    if supply.type not in BATTERIES or not supply.capacity_ah:
+        return 0.0
+    if supply.type == "lead-acid":
+        return peukert_h(capacity_ah=supply.capacity_ah, current_a=mean_a, exponent=peukert)
+    return supply.capacity_ah / mean_a
+
+
+def _sum_lines(
+    loads: Sequence[Load], logic_a: float, all_on_a: float, highest_a: float, mean_a: float
+) -> tuple[Line, ...]:
+    def total(name: str, title: str, value: float, pick: str) -> Line:
+        terms, inputs = ["Ilogic"], [Given("Ilogic", logic_a, "A", "registers and controller")]
+        for i, load in enumerate(loads, 1):
+            current = load.highest_a if pick == "highest" else load.current_a
+            inputs += [Given(f"n{i}", load.count, "", load.kind), Given(f"I{i}", current, "A", load.kind)]
+            terms.append(f"n{i}*I{i}")
+            if pick == "mean":
+                inputs.append(Given(f"s{i}", load.mean_share, "", "share lit on average"))
+                terms[-1] += f"*s{i}"
+        source = "digit-statistics" if pick == "mean" else "arithmetic"
+        return Line(f"electrical.{name}", title, "I", value, "A", " + ".join(terms), tuple(inputs), source)
+
+    return (
+        total("total_current", "current with everything lit, typical", all_on_a, "typical"),
+        total("total_current_highest", "current with everything lit, worst corner", highest_a, "highest"),
+        total("mean_current", "current over real content", mean_a, "mean"),
+    )
+
+
+def _supply_lines(
+    all_on_a: float, highest_a: float, needed_a: float, usual_a: float, fuse: float
+) -> tuple[Line, ...]:
+    load = Given("I", all_on_a, "A", "everything lit")
+    worst = Given("I", highest_a, "A", "everything lit, worst corner")
+
+    def line(name: str, title: str, value: float, formula: str, given: Given, source: str) -> Line:
+        return Line(f"electrical.{name}", title, "I", value, "A", formula, (given,), source)
+
+    loading = "continuous-load"
+    lines = [line("supply_needed", "rating that the supply must have", needed_a, "I/0.8", load, loading)]
+    if math.isfinite(usual_a):
+        lines.append(line("supply", "supply to buy", usual_a, "next_supply(I/0.8)", load, loading))
+    if fuse:
+        lines.append(line("fuse", "fuse at the source", fuse, "next_fuse(I/0.8)", worst, "fuse-practice"))
+    return tuple(lines)
+
+
+def _runtime_lines(supply: Supply, mean_a: float, peukert: float, runtime_h: float) -> tuple[Line, ...]:
+    if not runtime_h:
+        return ()
+    inputs: tuple[Given, ...] = (
+        Given("C", supply.capacity_ah, "Ah", "capacity"),
+        Given("I", mean_a, "A", "over real content"),
+    )
+    formula, source = "C/I", "arithmetic"
+    if supply.type == "lead-acid":
+        formula, source = "H*(C/(I*H))**k", "peukert"
+        inputs = (*inputs, Given("H", RATED_HOURS, "h", "rated over"), Given("k", peukert, "", "exponent"))
+    note = "a new battery at room temperature, used to the end; reckon with two thirds"
+    return (Line("electrical.runtime", "battery time", "t", runtime_h, "h", formula, inputs, source, note),)
+
+
+def _supply_findings(
+    supply: Supply, all_on_a: float, highest_a: float, needed_a: float, usual_a: float
+) -> tuple[Finding, ...]:
+    if not supply.max_current_a or needed_a <= supply.max_current_a * (1 + 1e-9):
+        return ()
+    over = max(all_on_a, highest_a) > supply.max_current_a
+    buy = (
+        f"Take one of {plain_number(usual_a)} A"
+        if math.isfinite(usual_a)
+        else "Divide the board among several"
+    )
+    return (
+        Finding(
+            level="stop" if all_on_a > supply.max_current_a else "caution",
+            code="supply-too-small" if over else "supply-loaded",
+            subject=supply.name,
+            text=f"everything lit takes {engineering(all_on_a, 'A')} (worst corner "
+            f"{engineering(highest_a, 'A')}), {all_on_a / supply.max_current_a:.0%} of "
+            f"{plain_number(supply.max_current_a)} A; {LOADING:.0%} is good practice.",
+            value=round(all_on_a, 3),
+            limit=round(LOADING * supply.max_current_a, 3),
+            unit="A",
+            source="continuous-load",
+            remedy=f"{buy}, at least {plain_number(needed_a, 3)} A.",
+        ),
+    )
+
+
+def _fuse_findings(highest_a: float, wire_a: float, fuse: float) -> tuple[Finding, ...]:
+    if fuse:
+        return ()
+    return (
+        Finding(
+            level="caution",
+            code="fuse-above-wire",
+            subject="fuse",
+            text=f"the board takes up to {engineering(highest_a, 'A')}; no usual fuse lies between "
+            f"{plain_number(highest_a / LOADING, 3)} A and the {plain_number(wire_a, 3)} A of the wire.",
+            value=round(highest_a / LOADING, 3),
+            limit=wire_a,
+            unit="A",
+            source="fuse-practice",
+            remedy="Use a thicker supply wire, or feed the board by several wires with a fuse each.",
+        ),
+    )
+
+
+def _care_findings(supply: Supply) -> tuple[Finding, ...]:
+    if supply.type in BATTERIES:
+        code = "battery-fuse"
+        text = "a battery gives hundreds of amperes into a short: wire and pack can burn."
+        remedy = (
+            "Put the fuse at the terminal, before any wire; charge with the charger made for the battery."
+        )
+    else:
+        code = "mains"
+        text = "the mains side can kill; outdoors even more so."
+        remedy = (
+            "Use a closed, approved adapter of extra-low voltage on a socket with residual-current "
+            "protection, kept dry; local codes come first, and fixed wiring belongs to a licensed electrician."
+        )
+    return (
+        Finding(
+            level="caution",
+            code=code,
+            subject=supply.name,
+            text=text,
+            source="electrical-safety",
+            remedy=remedy,
+        ),
+    )
