@@ -1,0 +1,222 @@
+"""Mean luminance of a lit segment and reflectance of the unlit one, each with its band and its working."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from segkit.optics import diffuser as sheets
+from segkit.optics import photometry
+from segkit.optics.built import (
+    DIFFUSER_SPREAD,
+    ESTIMATE_NOTE,
+    WALL_SPREAD,
+    Built,
+    light_of,
+    lowest_of,
+    named,
+    pocket_of,
+)
+from segkit.optics.glow import fluorescent_light
+from segkit.optics.pocket import PocketLight, plain_cavity, unlit_reflectance
+from segkit.working import Given, Line
+
+
+@dataclass(frozen=True)
+class Brightness:
+    """What the eye gets.
+
+    Attributes:
+        luminance_cd_m2: low, expected, high.
+        unlit_reflectance: of the segment when off, through the front if there is one.
+        method: of the pocket calculation.
+        lines: working.
+    """
+
+    luminance_cd_m2: tuple[float, float, float]
+    unlit_reflectance: float
+    method: str
+    lines: tuple[Line, ...]
+
+
+def brightness(built: Built) -> Brightness:
+    """Luminance and unlit reflectance of one pocket; fluorescent where LED and sheet go together.
+
+    Args:
+        built: the pocket; its tip height below its depth.
+
+    Raises:
+        InputError: as in ``pocket.cavity_estimate`` and ``photometry.led_flux``.
+    """
+    light = light_of(built, pocket_of(built))
+    unlit, unlit_line = _unlit(built, light)
+    share_line = _share_line(built, light)
+    if sheets.excites(built.led, built.diffuser):
+        luminance, lines = fluorescent_light(built, light)
+    else:
+        luminance, lines = _scattered(built, light)
+    return Brightness(luminance, unlit, light.method, (share_line, *lines, unlit_line))
+
+
+def _share_line(built: Built, light: PocketLight) -> Line:
+    return Line(
+        name=named("front_share", built.kind),
+        title="light on the back of the diffuser per light of the LEDs, all bounces counted",
+        symbol="k",
+        value=light.front_per_flux,
+        unit="",
+        formula="(s + (1 - s)*e)/(1 - rho*Rc)",
+        inputs=(
+            Given("s", light.direct_share, "", "share that meets the diffuser first"),
+            Given("e", light.wall_share, "", "share of the rest that comes by walls and back"),
+            Given("rho", built.diffuser.reflectance, "", "reflectance of the diffuser"),
+            Given("Rc", light.cavity_reflectance, "", "share of the light sent back that returns"),
+        ),
+        source="view-factor-handbook",
+        note=f"{ESTIMATE_NOTE}; within {100 * light.miss:.0f} % of a full calculation on a reference pocket",
+    )
+
+
+def _unlit(built: Built, light: PocketLight) -> tuple[float, Line]:
+    _, twice = sheets.through_front(built.front)
+    rho, tau, returned = built.diffuser.reflectance, built.diffuser.transmittance, light.cavity_reflectance
+    value = twice * unlit_reflectance(
+        diffuser_reflectance=rho, diffuser_transmittance=tau, cavity_reflectance=returned
+    )
+    glow = "; a fluorescent sheet also glows in daylight" if sheets.fluoresces(built.diffuser) else ""
+    mirror = "; the glossy front mirrors about 4 % of what stands before it on top" if built.front else ""
+    line = Line(
+        name=named("unlit_reflectance", built.kind),
+        title="reflectance of the unlit segment, seen from outside",
+        symbol="R_off",
+        value=value,
+        unit="",
+        formula="T**2*(rho + tau**2*Rc/(1 - rho*Rc))",
+        inputs=(
+            Given("T", math.sqrt(twice), "", "transmission of the front, 1 for none"),
+            Given("rho", rho, "", "reflectance of the diffuser"),
+            Given("tau", tau, "", "transmittance of the diffuser"),
+            Given("Rc", returned, "", "share of light sent into the pocket that returns"),
+        ),
+        source="view-factor-handbook",
+        note=f"estimate{glow}{mirror}",
+    )
+    return value, line
+
+
+def _scattered(built: Built, light: PocketLight) -> tuple[tuple[float, float, float], tuple[Line, ...]]:
+    """Luminance of a diffusing sheet: ``T tau E / pi``."""
+    flux = photometry.led_flux(built.led, current_a=built.current_a)
+    area = pocket_of(built).front_area_mm2
+    count = len(built.places)
+    signal, _ = sheets.through_front(built.front)
+    tau = built.diffuser.transmittance
+    lux = light.front_per_flux * count * flux / area * 1e6
+    value = signal * photometry.diffuse_luminance(illuminance_lx=lux, factor=tau)
+    title = "mean light on the back of the diffuser"
+    lux_line = Line(
+        name=named("illuminance", built.kind),
+        title=title,
+        symbol="E",
+        value=lux,
+        unit="lx",
+        formula="k*n*Phi/A*1000000",
+        inputs=(
+            Given("k", light.front_per_flux, "", "light on the diffuser per light of the LEDs"),
+            Given("n", count, "", "LEDs in one outline"),
+            Given("Phi", flux, "lm", "light of one LED"),
+            Given("A", area, "mm2", "area of the outline"),
+        ),
+        source="view-factor-handbook",
+        note=ESTIMATE_NOTE,
+    )
+    luminance_line = Line(
+        name=named("luminance", built.kind),
+        title="mean luminance of the lit segment",
+        symbol="L",
+        value=value,
+        unit="cd/m2",
+        formula="T*tau*E/pi",
+        inputs=(
+            Given("T", signal, "", "transmission of the front, 1 for none"),
+            Given("tau", tau, "", "transmittance of the diffuser"),
+            Given("E", lux, "lx", title),
+        ),
+        source="lambert-surface",
+        note=ESTIMATE_NOTE,
+    )
+    plain = _plain_line(built, count * flux)
+    band, band_lines = _band(built, light, value)
+    return band, (lux_line, plain, luminance_line, *band_lines)
+
+
+def _plain_line(built: Built, flux_lm: float) -> Line:
+    """The sphere rule beside our own figure, so that it can be seen how far off it is."""
+    pocket = pocket_of(built)
+    area, wall, rho, rd = (
+        pocket.front_area_mm2, pocket.wall_area_mm2, pocket.wall_reflectance, pocket.diffuser_reflectance,
+    )  # fmt: skip
+    value = plain_cavity(
+        flux_lm=flux_lm,
+        front_area_mm2=area,
+        wall_area_mm2=wall,
+        back_area_mm2=area,
+        wall_reflectance=rho,
+        back_reflectance=rho,
+        diffuser_reflectance=rd,
+    )
+    return Line(
+        name=named("plain_cavity", built.kind),
+        title="the same by the integrating-sphere rule, to compare with",
+        symbol="E_0",
+        value=value,
+        unit="lx",
+        formula="Phi/(A*(1 - rho_d) + (A + W)*(1 - rho))*1000000",
+        inputs=(
+            Given("Phi", flux_lm, "lm", "light of all LEDs in one outline"),
+            Given("A", area, "mm2", "area of the outline"),
+            Given("W", wall, "mm2", "area of the walls"),
+            Given("rho_d", rd, "", "reflectance of the diffuser"),
+            Given("rho", rho, "", "reflectance of walls and back"),
+        ),
+        source="sphere-sum",
+        note="not used: it is 16 to 36 % too low in a white pocket, since the diffuser is met first",
+    )
+
+
+def _band(
+    built: Built, light: PocketLight, value: float
+) -> tuple[tuple[float, float, float], tuple[Line, ...]]:
+    """Low and high luminance from LED bins, walls, diffuser and the miss of the method."""
+    pocket = pocket_of(built)
+    darker, whiter = (
+        light_of(built, pocket, built.walls.reflectance + step).front_per_flux / light.front_per_flux
+        for step in (-WALL_SPREAD, WALL_SPREAD)
+    )
+    lowest, bin_source = lowest_of(built.led)
+    parts = (
+        ("low", lowest, darker, 1 - DIFFUSER_SPREAD, 1 - light.miss),
+        ("high", 1.0, whiter, 1 + DIFFUSER_SPREAD, 1 + light.miss),
+    )
+    ends = [value * bins * walls * sheet * miss for _, bins, walls, sheet, miss in parts]
+    lines = tuple(
+        Line(
+            name=named(f"luminance_{end}", built.kind),
+            title=f"{end} end of the mean luminance",
+            symbol=f"L_{end}",
+            value=ends[index],
+            unit="cd/m2",
+            formula="L*b*w*d*c",
+            inputs=(
+                Given("L", value, "cd/m2", "expected mean luminance"),
+                Given("b", bins, "", "intensity of the LED against the typical one"),
+                Given("w", walls, "", f"walls {WALL_SPREAD:g} {'darker' if end == 'low' else 'whiter'}"),
+                Given("d", sheet, "", "diffuser of another make"),
+                Given("c", miss, "", "miss of the method on a reference pocket"),
+            ),
+            source=bin_source if end == "low" else "pocket-study",
+            note="estimate",
+        )
+        for index, (end, bins, walls, sheet, miss) in enumerate(parts)
+    )
+    return (ends[0], value, ends[1]), lines

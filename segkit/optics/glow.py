@@ -1,0 +1,119 @@
+"""A pocket under a fluorescent sheet: worked out in watts, then turned into the sheet's own light."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from segkit.optics import diffuser as sheets
+from segkit.optics import photometry
+from segkit.optics.built import ESTIMATE_NOTE, WALL_SPREAD, Built, light_of, lowest_of, named, pocket_of
+from segkit.optics.pocket import PocketLight
+from segkit.working import Given, Line
+
+GLOW_NOTE = "estimate, a bracket and no value: self-absorption and fading of the dye are not modelled"
+
+
+def fluorescent_light(
+    built: Built, light: PocketLight
+) -> tuple[tuple[float, float, float], tuple[Line, ...]]:
+    """Luminance of a fluorescent sheet; the pocket is worked out again in the LED's own light."""
+    power = photometry.led_radiant_power(built.led, current_a=built.current_a)
+    pocket = replace(
+        pocket_of(built), diffuser_reflectance=sheets.SURFACE_REFLECTANCE, diffuser_transmittance=0.0
+    )
+    area, count = pocket.front_area_mm2, len(built.places)
+    signal, _ = sheets.through_front(built.front)
+    walls = (
+        sheets.reflectance_at_400(built.walls)
+        if sheets.near_ultraviolet(built.led)
+        else tuple(built.walls.reflectance + step for step in (-WALL_SPREAD, 0.0, WALL_SPREAD))
+    )
+    shares = [light_of(built, pocket, wall).front_per_flux for wall in walls]
+    low, expected, high = (share * count * power / area * 1e6 for share in shares)
+    glow = sheets.fluorescent_glow(
+        irradiance_w_m2=(low, expected, high),
+        excitation_nm=built.led.wavelength_nm,
+        emission_nm=built.diffuser.emission_nm,
+        cavity_reflectance=light.cavity_reflectance,
+    )
+    lowest, _ = lowest_of(built.led)
+    ends = tuple(signal * value for value in glow.luminance_cd_m2)
+    band = (lowest * ends[0], ends[1], ends[2])
+    watts = _watts_line(built, light_on_sheet=shares[1], power_w=power, irradiance_w_m2=expected)
+    line = _glow_line(built, glow, signal=signal, irradiance_w_m2=expected)
+    ends_lines = _glow_ends(built, expected_cd_m2=band[1], excitation=(low / expected, high / expected))
+    return band, (watts, line, *ends_lines)
+
+
+def _watts_line(built: Built, *, light_on_sheet: float, power_w: float, irradiance_w_m2: float) -> Line:
+    return Line(
+        name=named("irradiance", built.kind),
+        title="mean excitation on the back of the sheet",
+        symbol="E_x",
+        value=irradiance_w_m2,
+        unit="W/m2",
+        formula="k*n*P/A*1000000",
+        inputs=(
+            Given("k", light_on_sheet, "", "light on the sheet per light of the LEDs, walls as at 400 nm"),
+            Given("n", len(built.places), "", "LEDs in one outline"),
+            Given("P", power_w, "W", "radiant power of one LED"),
+            Given("A", pocket_of(built).front_area_mm2, "mm2", "area of the outline"),
+        ),
+        source="white-at-400",
+        note=ESTIMATE_NOTE,
+    )
+
+
+def _glow_line(built: Built, glow: sheets.Glow, *, signal: float, irradiance_w_m2: float) -> Line:
+    absorbed, yields, shift, weight, gain = glow.factors
+    return Line(
+        name=named("luminance", built.kind),
+        title="mean luminance of the glowing segment, middle of the bracket",
+        symbol="L",
+        value=signal * glow.luminance_cd_m2[1],
+        unit="cd/m2",
+        formula="T*683*V*E_x*a*q*s*(1 + g)/pi",
+        inputs=(
+            Given("T", signal, "", "transmission of the front, 1 for none"),
+            Given("V", weight, "", "sensitivity of the eye to the sheet's light"),
+            Given("E_x", irradiance_w_m2, "W/m2", "excitation on the sheet"),
+            Given("a", absorbed, "", "share taken up"),
+            Given("q", yields, "", "quantum yield times escape by the front, 0.08 to 0.35"),
+            Given("s", shift, "", "wavelength of the LED over that of the sheet"),
+            Given("g", gain, "", "share of the backward light that returns"),
+        ),
+        source="fluorescence-model",
+        note=GLOW_NOTE,
+    )
+
+
+def _glow_ends(built: Built, *, expected_cd_m2: float, excitation: tuple[float, float]) -> tuple[Line, ...]:
+    """Both ends of the bracket: LED, excitation, absorption and yield at the ends of their ranges."""
+    lowest, _ = lowest_of(built.led)
+    taken, yields = sheets.ABSORBED, sheets.YIELD_TIMES_ESCAPE
+    middle = math.sqrt(yields[0] * yields[1])
+    parts = (
+        ("low", lowest, excitation[0], taken[0] / taken[1], yields[0] / middle),
+        ("high", 1.0, excitation[1], taken[2] / taken[1], yields[1] / middle),
+    )
+    return tuple(
+        Line(
+            name=named(f"luminance_{end}", built.kind),
+            title=f"{end} end of the mean luminance",
+            symbol=f"L_{end}",
+            value=expected_cd_m2 * bins * walls * absorbed * out,
+            unit="cd/m2",
+            formula="L*b*w*a*q",
+            inputs=(
+                Given("L", expected_cd_m2, "cd/m2", "middle of the bracket"),
+                Given("b", bins, "", "light of the LED against the typical one"),
+                Given("w", walls, "", "excitation with the walls at the end of their range"),
+                Given("a", absorbed, "", "share taken up against the expected one"),
+                Given("q", out, "", "yield times escape against the middle"),
+            ),
+            source="fluorescence-model",
+            note=GLOW_NOTE,
+        )
+        for end, bins, walls, absorbed, out in parts
+    )

@@ -1,0 +1,127 @@
+"""Where LEDs can stand along one segment: in its own frame, with room for their bodies."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from segkit.geometry.board import Segment
+from segkit.geometry.polygon import Outline, Point
+from segkit.optics import view_factor
+
+#: Clear board around an LED's body, on each side (common practice: 2 mm in the diameter).
+ROOM_AROUND_MM = 1.0
+
+#: Web between the bodies of neighbours in a row (the flange of a 5 mm LED is 0.8 mm wider than its body).
+BETWEEN_BODIES_MM = 1.0
+
+
+@dataclass(frozen=True)
+class Bay:
+    """One outline of a segment in its own frame: the axis lies on x, its middle at 0.
+
+    Attributes:
+        outline: corners in mm.
+        length_mm: along the axis.
+        dot: whether it is a dot, which has no axis of its own.
+    """
+
+    outline: Outline
+    length_mm: float
+    dot: bool
+
+    @property
+    def area_mm2(self) -> float:
+        """Area of the outline."""
+        return abs(view_factor.area(self.outline))
+
+
+def axis_frame(axis: tuple[Point, Point]) -> tuple[Point, Point]:
+    """Middle of an axis and its direction as a unit vector; a dot's axis points along x.
+
+    Example:
+        >>> axis_frame(((0, 0), (0, 10)))
+        ((0.0, 5.0), (0.0, 1.0))
+    """
+    (ax, ay), (bx, by) = axis
+    length = math.dist((ax, ay), (bx, by))
+    middle = ((ax + bx) / 2, (ay + by) / 2)
+    if length < 1e-9:
+        return middle, (1.0, 0.0)
+    return middle, ((bx - ax) / length, (by - ay) / length)
+
+
+def bay_of(segment: Segment, number: int = 0) -> Bay:
+    """One outline of a segment in its own frame.
+
+    Args:
+        segment: from the board.
+        number: which outline, 0 or (second dot of a colon) 1.
+    """
+    axis = segment.axes[number]
+    (mx, my), (ux, uy) = axis_frame(axis)
+    outline = tuple(
+        ((x - mx) * ux + (y - my) * uy, -(x - mx) * uy + (y - my) * ux) for x, y in segment.outlines[number]
+    )
+    along = math.dist(*axis)
+    return Bay(outline=outline, length_mm=along or segment.length_mm, dot=along < 1e-9)
+
+
+def end_inset(bay: Bay, *, body_mm: float) -> float:
+    """Least distance [mm] of an LED from either end of the axis that leaves room around its body.
+
+    Args:
+        bay: outline in its own frame.
+        body_mm: diameter of the body, mm.
+
+    Returns:
+        the distance, or 0 where not even the middle has room.
+
+    Example:
+        >>> end_inset(Bay(((-60, -10), (60, -10), (60, 10), (-60, 10)), 120, False), body_mm=5)
+        3.5
+    """
+    room = body_mm / 2 + ROOM_AROUND_MM
+    half = bay.length_mm / 2
+
+    def fits(inset: float) -> bool:
+        return (
+            min(view_factor.clearance(bay.outline, (side * (half - inset), 0.0)) for side in (-1, 1)) >= room
+        )
+
+    if not fits(half):
+        return 0.0
+    low, high = 0.0, half
+    for _ in range(40):
+        middle = (low + high) / 2
+        low, high = (low, middle) if fits(middle) else (middle, high)
+    return round(high, 6)
+
+
+def most_leds(bay: Bay, *, inset_mm: float, body_mm: float) -> int:
+    """How many bodies go into one row, at least 1.
+
+    Args:
+        bay: outline in its own frame.
+        inset_mm: of ``end_inset``.
+        body_mm: diameter of the body, mm.
+    """
+    return max(1, math.floor((bay.length_mm - 2 * inset_mm) / (body_mm + BETWEEN_BODIES_MM)) + 1)
+
+
+def stations(bay: Bay, *, count: int, inset_mm: float) -> tuple[float, ...]:
+    """Places along the axis from its middle, rising: even pitch, half a pitch (or more) from the ends.
+
+    Args:
+        bay: outline in its own frame.
+        count: LEDs, at least 1.
+        inset_mm: least distance from the ends, mm.
+
+    Example:
+        >>> stations(Bay(((-60, -10), (60, -10), (60, 10), (-60, 10)), 120, False), count=3, inset_mm=3.5)
+        (-40.0, 0.0, 40.0)
+    """
+    if count == 1:
+        return (0.0,)
+    reach = bay.length_mm / 2 - max(bay.length_mm / (2 * count), inset_mm)
+    return tuple(reach * (2 * index / (count - 1) - 1) for index in range(count))
