@@ -12,7 +12,13 @@ from segkit.errors import InputError
 from segkit.fabrication import checks, wording
 from segkit.fabrication.cut_sheet import SheetText, on_sheet
 from segkit.fabrication.layers import LINE_MM, PartShapes, part_layers
-from segkit.fabrication.lines import cut_length_line, grid_layers_line, led_hole_line, lip_lines
+from segkit.fabrication.lines import (
+    cut_length_line,
+    grid_layers_line,
+    led_hole_line,
+    lip_lines,
+    stock_sheets_line,
+)
 from segkit.fabrication.mirror import mirrored
 from segkit.fabrication.parts import (
     back_board_shapes,
@@ -20,7 +26,6 @@ from segkit.fabrication.parts import (
     diffuser_pieces,
     diffuser_shapes,
     face_shapes,
-    light_grid_shapes,
 )
 from segkit.fabrication.settings import MakeSettings
 from segkit.findings import CUT_PARTS, Finding, in_order
@@ -38,11 +43,13 @@ class CutSet:
         drawings: by part name, of ``findings.CUT_PARTS``; a part that cannot be drawn is missing and has
             a stop finding.
         counts: how many times each sheet is cut.
+        stock_sheets: sheets to buy for each part.
         lines, findings: working and verdicts.
     """
 
     drawings: Mapping[str, Drawing]
     counts: Mapping[str, int]
+    stock_sheets: Mapping[str, int]
     lines: tuple[Line, ...]
     findings: tuple[Finding, ...]
 
@@ -81,32 +88,25 @@ def cut_drawings(
     gap_mm = smallest_gap_mm(board)
     lip = lip_lines(settings, gap_mm=gap_mm)
     layers = grid_layers_line(grid, depth_mm=depth_mm)
-    sheets = {"back_board": back, "light_grid": grid, "diffuser": diffuser, "face": face}
     counts = {part: int(layers.value) if part == "light_grid" else 1 for part in CUT_PARTS}
-    lines = [layers, *lip, led_hole_line(settings)]
-    findings = [
+    job = _Job(board, tuple(places), settings, gap_mm, lip[-1].value if lip else 0.0, title, stamp)
+    sheets = {"back_board": back, "light_grid": grid, "diffuser": diffuser, "face": face}
+    made = {part: job.part(part, sheets[part], counts[part]) for part in CUT_PARTS}
+    whole = [
         *checks.grid_findings(grid, depth_mm=depth_mm, layers=counts["light_grid"]),
         *checks.knife_findings(settings),
         *checks.corner_findings(settings),
         *checks.hole_findings(board, places, hole_mm=settings.hole_mm),
     ]
     if lip:
-        findings += checks.lip_findings(lip_mm=lip[-1].value, limit_mm=lip[0].value, gap_mm=gap_mm)
-    job = _Job(board, tuple(places), settings, lip[-1].value if lip else 0.0, title, stamp)
-    drawings: dict[str, Drawing] = {}
-    for part in CUT_PARTS:
-        findings += checks.material_findings(part, sheets[part], settings)
-        try:
-            made = job.part(part, sheets[part], counts[part])
-        except InputError as error:
-            findings.append(_cannot_draw(part, error))
-            continue
-        drawings[part] = made.drawing
-        if part in ("face", "light_grid"):
-            findings += checks.web_findings(part, sheets[part], gap_mm=gap_mm)
-        lines.append(cut_length_line(part, made.shapes, counts[part], settings))
-        findings += made.findings
-    return CutSet(drawings, counts, tuple(lines), in_order(findings))
+        whole += checks.lip_findings(lip_mm=lip[-1].value, limit_mm=lip[0].value, gap_mm=gap_mm)
+    return CutSet(
+        drawings={part: one.drawing for part, one in made.items() if one.drawing is not None},
+        counts=counts,
+        stock_sheets={part: one.stock_sheets for part, one in made.items()},
+        lines=(layers, *lip, led_hole_line(settings), *(line for one in made.values() for line in one.lines)),
+        findings=in_order([*whole, *(finding for one in made.values() for finding in one.findings)]),
+    )
 
 
 def smallest_gap_mm(board: Board) -> float:
@@ -118,8 +118,11 @@ def smallest_gap_mm(board: Board) -> float:
 
 @dataclass(frozen=True)
 class _Made:
-    drawing: Drawing
-    shapes: PartShapes
+    """One part: its sheet (None if it cannot be drawn), stock to buy, working and verdicts."""
+
+    drawing: Drawing | None
+    stock_sheets: int
+    lines: tuple[Line, ...]
     findings: tuple[Finding, ...]
 
 
@@ -130,32 +133,36 @@ class _Job:
     board: Board
     places: tuple[LedPlace, ...]
     settings: MakeSettings
+    gap_mm: float
     lip_mm: float
     title: str
     stamp: str
 
     def part(self, part: str, sheet: Sheet, count: int) -> _Made:
-        """One part on its page, what is cut from it, and what is wrong with it."""
-        if part == "diffuser":
-            return self._diffuser(sheet)
+        """One part, or the reason why it cannot be drawn."""
+        material = tuple(checks.material_findings(part, sheet, self.settings))
+        try:
+            made = self._diffuser(sheet) if part == "diffuser" else self._board_part(part, sheet, count)
+        except InputError as error:
+            return _Made(None, 0, (), (*material, _cannot_draw(part, error)))
+        return replace(made, findings=(*material, *made.findings))
+
+    def _board_part(self, part: str, sheet: Sheet, count: int) -> _Made:
         board, settings = self.board, self.settings
+        findings = [*checks.size_findings(part, board, sheet), *checks.digit_findings(part, board, sheet)]
         if part == "back_board":
             shapes = back_board_shapes(board, self.places, settings)
-            drawn = mirrored(self._drawing(part, shapes, board.width_mm, board.height_mm))
             text = wording.back_board(sheet, settings, leds=len(self.places))
-        elif part == "light_grid":
-            shapes = light_grid_shapes(board, settings)
-            drawn = self._drawing(part, shapes, board.width_mm, board.height_mm)
-            text = wording.light_grid(sheet, settings, count=count)
         else:
             shapes = face_shapes(board, settings)
-            drawn = self._drawing(part, shapes, board.width_mm, board.height_mm)
-            text = wording.face(sheet, settings)
-        return _Made(
-            self._page(drawn, text),
-            shapes,
-            (*checks.size_findings(part, board, sheet), *checks.digit_findings(part, board, sheet)),
-        )
+            findings += checks.web_findings(part, sheet, gap_mm=self.gap_mm)
+            grid = part == "light_grid"
+            text = wording.light_grid(sheet, settings, count=count) if grid else wording.face(sheet, settings)
+        drawn = self._drawing(part, shapes, board.width_mm, board.height_mm)
+        page = self._page(mirrored(drawn) if part == "back_board" else drawn, text)
+        stock = stock_sheets_line(part, board, sheet, count=count)
+        lines = (stock, cut_length_line(part, shapes, count, settings))
+        return _Made(page, int(stock.value), lines, tuple(findings))
 
     def _diffuser(self, sheet: Sheet) -> _Made:
         settings = self.settings
@@ -163,11 +170,11 @@ class _Job:
         nest = diffuser_nest(pieces, settings, sheet_width_mm=sheet.width_mm, sheet_height_mm=sheet.height_mm)
         shapes = diffuser_shapes(nest, settings)
         width, height = max(frame[2] for frame in nest.sheets), max(frame[3] for frame in nest.sheets)
-        drawn = self._drawing("diffuser", shapes, width, height)
-        text = wording.diffuser(
-            sheet, settings, pieces=len(pieces), sheets=len(nest.sheets), lip_mm=self.lip_mm
-        )
-        return _Made(self._page(drawn, text), shapes, tuple(checks.piece_findings(nest, sheet)))
+        sheets = len(nest.sheets)
+        text = wording.diffuser(sheet, settings, pieces=len(pieces), sheets=sheets, lip_mm=self.lip_mm)
+        page = self._page(self._drawing("diffuser", shapes, width, height), text)
+        lines = (cut_length_line("diffuser", shapes, 1, settings),)
+        return _Made(page, sheets, lines, tuple(checks.piece_findings(nest, sheet)))
 
     def _page(self, drawn: Drawing, text: SheetText) -> Drawing:
         stamp = (f"Made from {self.stamp}",) if self.stamp else ()

@@ -5,6 +5,7 @@ Everything that is not the part itself is in the note layer and keeps clear of t
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
@@ -16,6 +17,7 @@ BAR_MM = 100.0
 INCH_BAR_MM = 4 * 25.4
 _LETTER = 0.6  # width of an average letter of a generic sans-serif type, of its size, on the safe side
 _CAPITAL = 0.74
+_NUMBER_UNIT = re.compile(r"(\d) (mm|in|x|%)")  # never parted by the end of a row
 
 
 @dataclass(frozen=True)
@@ -136,7 +138,8 @@ def wrapped(lines: Iterable[str], *, width_mm: float, height_mm: float) -> list[
         ['one two', 'three four']
     """
     letters = max(12, int(width_mm / (_LETTER * height_mm)))
-    return [row for line in lines for row in textwrap.wrap(line, letters) or [""]]
+    together = (_NUMBER_UNIT.sub("\\1\u00a0\\2", line) for line in lines)
+    return [row.replace("\u00a0", " ") for line in together for row in textwrap.wrap(line, letters) or [""]]
 
 
 def _bar(x: float, y: float, length: float, label: str, type_mm: float) -> list[Shape]:

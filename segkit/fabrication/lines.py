@@ -7,7 +7,10 @@ import math
 from segkit.catalog.part import Sheet
 from segkit.fabrication.layers import PartShapes, tool_path_mm
 from segkit.fabrication.settings import WIDEST_LIP_MM, MakeSettings
+from segkit.geometry.board import Board
 from segkit.working import Given, Line
+
+_SLACK = 1e-6  # of a sheet
 
 
 def grid_layers_line(grid: Sheet, *, depth_mm: float) -> Line:
@@ -26,6 +29,25 @@ def grid_layers_line(grid: Sheet, *, depth_mm: float) -> Line:
         "arithmetic",
         "a thousandth of a layer is let pass",
     )
+
+
+def stock_sheets_line(part: str, board: Board, sheet: Sheet, *, count: int) -> Line:
+    """Stock sheets for all copies of a board: boards beside each other, or sheets joined for one board."""
+    sizes = (board.width_mm, board.height_mm)
+    stock = (sheet.width_mm, sheet.height_mm)
+    ways = [(stock, sizes), (stock[::-1], sizes)]
+    from_one = max(math.floor(w / x + _SLACK) * math.floor(h / y + _SLACK) for (w, h), (x, y) in ways)
+    joined = min(math.ceil(x / w - _SLACK) * math.ceil(y / h - _SLACK) for (w, h), (x, y) in ways)
+    named = part.replace("_", " ")
+    copies = Given("n", count, "", "times cut")
+    name, title = f"fabrication.stock_sheets.{part}", f"stock sheets, {named}"
+    if from_one:
+        each = Given("k", from_one, "", "boards out of one sheet")
+        return Line(
+            name, title, "S", math.ceil(count / from_one), "", "ceil(n/k)", (copies, each), "arithmetic"
+        )
+    each = Given("k", joined, "", "sheets joined for one board")
+    return Line(name, title, "S", count * joined, "", "n*k", (copies, each), "arithmetic")
 
 
 def lip_lines(settings: MakeSettings, *, gap_mm: float) -> tuple[Line, ...]:

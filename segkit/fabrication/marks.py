@@ -34,10 +34,10 @@ def centred(text: str, at: Point, *, height_mm: float) -> Text:
     return Text((at[0], at[1] - 0.36 * height_mm), text, height_mm, "middle")
 
 
-def names_in_openings(board: Board) -> tuple[Text, ...]:
-    """The name of each segment in the middle of its opening, on what falls out."""
+def names_in_openings(board: Board, *, kerf_mm: float) -> tuple[Text, ...]:
+    """The name of each segment in the middle of its opening, on what falls out inside the cut."""
     return tuple(
-        name_in(piece_name(segment), middle(axis), stroke_mm=segment.stroke_mm)
+        name_in(piece_name(segment), middle(axis), stroke_mm=segment.stroke_mm - kerf_mm)
         for segment in board.segments
         for axis in segment.axes
     )
@@ -89,7 +89,7 @@ def _cell_names(number: int, named: Mapping[str, Segment]) -> list[Shape]:
                        ("c", lower), ("d", lower), ("e", lower)):  # fmt: skip
         drawn.append(_letter_beside(named[name], name, cell, letter))
     words = f"digit {number}"
-    size = size_to_fit(words, width_mm=0.6 * room, largest_mm=30)
+    size = size_to_fit(words, width_mm=0.48 * room, largest_mm=30)
     drawn.append(centred(words, lower, height_mm=size))
     for name, label in (("dp", "dp"), ("colon", ":")):
         if name in named:

@@ -24,7 +24,7 @@ from segkit.optics.placement import LedPlace
 
 
 def face_shapes(board: Board, settings: MakeSettings) -> PartShapes:
-    """The face: an opening for each segment, the board's edge, fixing holes.
+    """The face, and a layer of the light grid alike: an opening for each segment, the board's edge, fixing holes.
 
     The finished openings are the segments' outlines; each line is moved inward by half the kerf, the
     edge outward.
@@ -34,13 +34,8 @@ def face_shapes(board: Board, settings: MakeSettings) -> PartShapes:
         fixing_holes=fixing_holes(board, kerf_mm=kerf),
         openings=tuple(inside_opening(o, kerf_mm=kerf) for s in board.segments for o in s.outlines),
         outlines=(_edge(board, kerf_mm=kerf),),
-        notes=(*names_in_openings(board), *side_marks(board)),
+        notes=(*names_in_openings(board, kerf_mm=kerf), *side_marks(board)),
     )
-
-
-def light_grid_shapes(board: Board, settings: MakeSettings) -> PartShapes:
-    """One layer of the light grid: pockets as large as the openings of the face."""
-    return face_shapes(board, settings)
 
 
 def back_board_shapes(board: Board, places: Sequence[LedPlace], settings: MakeSettings) -> PartShapes:

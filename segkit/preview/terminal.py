@@ -1,0 +1,137 @@
+"""The lit board in a terminal: two dots to a letter, one above the other."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from segkit.geometry.board import Board, Segment
+from segkit.geometry.polygon import Outline, bounds
+from segkit.preview.colours import FACE, UNLIT, rgb
+from segkit.preview.lit import Lit, refuse_unknown
+
+_OFF_BOARD, _UNLIT, _LIT = 0, 1, 2
+_ROWS = 4  # scan lines a dot
+_SMALLEST = 16
+
+
+def terminal_text(
+    board: Board,
+    lit: Lit,
+    *,
+    width: int,
+    colour: bool,
+    lit_colour: str = "#ff2a1a",
+    plain: bool = False,
+) -> str:
+    """The board as lines of text, with the same proportions as the board.
+
+    Args:
+        board, lit: as for ``lit.lit_drawing``.
+        width: columns, 16 or more.
+        colour: True to colour it by terminal escapes (256 colours) and show the unlit segments too.
+        lit_colour: ``#rrggbb`` of the lit segments.
+        plain: True for ``#`` only, where the terminal has no block letters; then without colour.
+
+    Returns:
+        lines joined by newlines; no trailing spaces without colour.
+
+    Raises:
+        InputError: a digit or a segment that the board does not have.
+    """
+    refuse_unknown(board, lit)
+    grid = _grid(board, lit, columns=max(_SMALLEST, width))
+    pairs = [(grid[i], grid[i + 1]) for i in range(0, len(grid), 2)]
+    if plain:
+        return "\n".join(_line(upper, lower, " ###") for upper, lower in pairs)
+    if not colour:
+        return "\n".join(_line(upper, lower, " ▀▄█") for upper, lower in pairs)
+    palette = tuple(colour_code(shade) for shade in (FACE, UNLIT, lit_colour))
+    return "\n".join(_coloured(upper, lower, palette) for upper, lower in pairs)
+
+
+def _line(upper: Sequence[int], lower: Sequence[int], letters: str) -> str:
+    row = (letters[(up == _LIT) + 2 * (low == _LIT)] for up, low in zip(upper, lower, strict=True))
+    return "".join(row).rstrip()
+
+
+def _coloured(upper: Sequence[int], lower: Sequence[int], palette: tuple[int, ...]) -> str:
+    parts, before = [], (-1, -1)
+    for pair in zip(upper, lower, strict=True):
+        if pair != before:
+            parts.append(f"\x1b[38;5;{palette[pair[0]]};48;5;{palette[pair[1]]}m")
+            before = pair
+        parts.append("▀")
+    return "".join([*parts, "\x1b[0m"])
+
+
+def colour_code(colour: str) -> int:
+    """The nearest of a terminal's 256 colours: the 6 x 6 x 6 cube, or one of its 24 greys.
+
+    Example:
+        >>> colour_code("#ff0000"), colour_code("#15171a")
+        (196, 234)
+    """
+    red, green, blue = rgb(colour)
+    steps = (0, 95, 135, 175, 215, 255)
+    cube = [_nearest_step(value, steps) for value in (red, green, blue)]
+    grey = min(range(24), key=lambda i: abs(8 + 10 * i - (red + green + blue) / 3))
+    far_cube = sum((steps[i] - v) ** 2 for i, v in zip(cube, (red, green, blue), strict=True))
+    far_grey = sum((8 + 10 * grey - v) ** 2 for v in (red, green, blue))
+    return 232 + grey if far_grey < far_cube else 16 + 36 * cube[0] + 6 * cube[1] + cube[2]
+
+
+def _nearest_step(value: int, steps: Sequence[int]) -> int:
+    return min(range(len(steps)), key=lambda i: abs(steps[i] - value))
+
+
+def _grid(board: Board, lit: Lit, *, columns: int) -> list[list[int]]:
+    """States of the dots, rows from the top; an even number of rows."""
+    left, bottom, right, top = bounds(outline for s in board.segments for outline in s.outlines)
+    border = 0.5 * board.shape.stroke_mm
+    left, bottom, right, top = left - border, bottom - border, right + border, top + border
+    dot = (right - left) / columns
+    rows = 2 * max(1, math.ceil((top - bottom) / dot / 2))
+    top += (rows * dot - (top - bottom)) / 2
+    grid = [[_OFF_BOARD] * columns for _ in range(rows)]
+    for state in (_UNLIT, _LIT):
+        for segment in board.segments:
+            if (segment.name in lit.get(segment.digit, frozenset())) == (state == _LIT):
+                _fill(grid, segment, state, left=left, top=top, dot=dot)
+    return grid
+
+
+def _fill(
+    grid: list[list[int]], segment: Segment, state: int, *, left: float, top: float, dot: float
+) -> None:
+    """Dots that the segment covers by half; by less if its stroke is thinner than a dot."""
+    enough = 0.5 * min(1.0, segment.stroke_mm / dot)
+    for outline in segment.outlines:
+        unit = tuple(((x - left) / dot, (top - y) / dot) for x, y in outline)
+        for row, cover in _cover(unit, rows=len(grid), columns=len(grid[0])).items():
+            for column, share in enumerate(cover):
+                if share >= enough:
+                    grid[row][column] = state
+
+
+def _cover(outline: Outline, *, rows: int, columns: int) -> dict[int, list[float]]:
+    """Share of each dot that lies inside the outline: scan lines, exact along x."""
+    _, first, _, last = bounds([outline])
+    cover: dict[int, list[float]] = {}
+    for row in range(max(0, math.floor(first)), min(rows, math.ceil(last))):
+        shares = [0.0] * columns
+        for line in range(_ROWS):
+            for x1, x2 in _inside(outline, row + (line + 0.5) / _ROWS):
+                for column in range(max(0, math.floor(x1)), min(columns, math.ceil(x2))):
+                    shares[column] += (min(x2, column + 1) - max(x1, column)) / _ROWS
+        cover[row] = shares
+    return cover
+
+
+def _inside(outline: Outline, y: float) -> list[tuple[float, float]]:
+    crossings = sorted(
+        x1 + (y - y1) * (x2 - x1) / (y2 - y1)
+        for (x1, y1), (x2, y2) in zip(outline, outline[1:] + outline[:1], strict=True)
+        if (y1 > y) != (y2 > y)
+    )
+    return list(zip(crossings[::2], crossings[1::2], strict=True))
