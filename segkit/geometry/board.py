@@ -161,7 +161,10 @@ def board_of(
             *row_lines,
         ),
         findings=in_order(
-            [*_one_piece(next(iter(drawn))), *margin_findings(margin_mm=margin_mm, hole_mm=fixing_hole_mm)]
+            [
+                *_one_piece(shape if shape in drawn else small),
+                *margin_findings(margin_mm=margin_mm, hole_mm=fixing_hole_mm),
+            ]
         ),
     )
 

@@ -10,8 +10,9 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
-from segkit.geometry.polygon import distance, rotate, shear, translate
+from segkit.geometry.polygon import distance_when_moved, rotate, shear, translate
 from segkit.geometry.segment import segment_outline
 
 _EXACT_MM = 1e-5  # how close the measured gap is brought to the asked one
@@ -33,6 +34,7 @@ class PullBacks:
     wide_mm: float
 
 
+@lru_cache(maxsize=64)
 def pull_backs(*, stroke_mm: float, gap_mm: float, ends: str, slant_deg: float) -> PullBacks:
     """The pull-backs that leave the gap in every joint, solved on the measured outlines.
 
@@ -85,9 +87,11 @@ def _upright_pull_back(
     upright = shear(rotate(bar, angle_deg=90), slant_deg=slant_deg)
     lean = math.tan(math.radians(slant_deg))
 
+    measured = distance_when_moved(flat, upright)
+
     def excess(pull_mm: float) -> float:
         rise = pull_mm + long / 2
-        return distance(flat, translate(upright, dx_mm=lean * rise, dy_mm=rise)) - gap_mm
+        return measured(lean * rise, rise) - gap_mm
 
     pull = _first_guess(crossbar_mm, stroke_mm=stroke_mm, gap_mm=gap_mm, ends=ends, lean=lean)
     found, step = excess(pull), gap_mm / 50

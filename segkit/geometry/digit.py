@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from segkit.errors import InputError, Problem, nearest
 from segkit.geometry.corner import PullBacks, crossbar_pull_back, pull_backs
-from segkit.geometry.polygon import Outline, Point, circle, distance, rotate, shear, translate
+from segkit.geometry.polygon import Outline, Point, circle, distances, rotate, shear, translate
 from segkit.geometry.segment import ENDS, LARGEST_SLANT_DEG, SHORTEST, segment_outline
 from segkit.units import plain_number
 
@@ -132,7 +132,8 @@ def is_one_piece(shape: DigitShape) -> bool:
 
 def joint_gaps(placed: Mapping[str, Placed]) -> dict[str, float]:
     """Measured clear distance [mm] in each of the eight joints, such as ``ab`` between a and b."""
-    return {one + other: distance(placed[one][0], placed[other][0]) for one, other in JOINTS}
+    widths = distances([(placed[one][0], placed[other][0]) for one, other in JOINTS])
+    return {one + other: width for (one, other), width in zip(JOINTS, widths, strict=True)}
 
 
 def point_centre(shape: DigitShape) -> Point:
