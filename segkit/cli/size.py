@@ -100,9 +100,11 @@ def _read(distance: str | None, **texts: str | None) -> dict[str, Any]:
     except InputError as error:
         problems += error.problems
     if (distance is None) == (texts["height"] is None):
-        both = "neither a distance nor" if distance is None else "both a distance and"
+        both = (
+            "neither a distance nor --height is" if distance is None else "both a distance and --height are"
+        )
         remedy = 'Give one of them: segkit size "24 m", or segkit size --height "300 mm".'
-        problems.insert(0, Problem(f"{both} --height is given.".capitalize(), remedy=remedy))
+        problems.insert(0, Problem(f"{both} given.".capitalize(), remedy=remedy))
     if problems:
         raise InputError(problems)
     return values
@@ -243,9 +245,8 @@ def _print_light(ambient_lx: float) -> None:
 def _next_step(chosen: Criterion, reverse: bool) -> str:
     from segkit.units import plain_number
 
+    distance = plain_number(chosen.distance_m, 3)
     if reverse:
-        return f'Next: segkit size {plain_number(chosen.distance_m, 3)}m --angle "30 deg" for readers at the side.'
-    return (
-        f'Next: segkit new board.toml, with distance = "{plain_number(chosen.distance_m)} m" under [reading]; '
-        "the height follows from it."
-    )
+        return f'Next: segkit size {distance}m --angle "30 deg", for readers at the side.'
+    start = f'Next: segkit new board.toml, and under [reading] distance = "{distance} m"'
+    return f"{start}; the height follows from it."

@@ -152,7 +152,7 @@ def _judge_hidden(share: float, recess_mm: float, opening_mm: float, angle_deg: 
         return ()
     limit = MUCH_HIDDEN if share > MUCH_HIDDEN else SOME_HIDDEN
     shallow = limit * opening_mm / math.tan(math.radians(angle_deg))
-    whole = share >= 1
+    whole = share > 1 - 1e-9
     text = (
         f"From {plain_number(angle_deg, 3)} deg to the side the face hides "
         f"{'all' if whole else f'{100 * share:.0f} %'} of a {plain_number(opening_mm, 3)} mm segment that "
