@@ -69,6 +69,10 @@ CHARACTERS: Mapping[str, str] = {
 UNSHOWN = "KMVWXZ"
 #: The twenty letters that can be shown, each in the case in which it is usually drawn.
 LETTERS = "AbCdEFGHIJLnOPqrStUY"
+#: All that can be shown, by code point, each letter in both cases: what a table for a controller holds.
+EVERY_CHARACTER = "".join(
+    sorted({*DIGITS, *CHARACTERS, *(char.swapcase() for char in CHARACTERS if char.isascii())})
+)
 _SAME = {
     "−": "-", "–": "-", "—": "-", "‐": "-", "‑": "-", "º": "°", "˚": "°", "\u00a0": " ",
     "’": "'", "‘": "'", "′": "'", "″": '"', "“": '"', "”": '"',

@@ -10,6 +10,7 @@ from segkit.errors import InputError
 from segkit.glyphs.characters import (
     CHARACTERS,
     DIGITS,
+    EVERY_CHARACTER,
     LETTERS,
     UNSHOWN,
     Style,
@@ -63,6 +64,12 @@ def test_both_cases_differ_where_both_are_drawn() -> None:
     assert all(segments_of(c) != segments_of(c.lower()) for c in both if c not in "IL")
     assert segments_of("B") == segments_of("b")
     assert segments_of("s") == segments_of("S")
+
+
+def test_every_character_is_all_that_can_be_shown() -> None:
+    printable = [chr(code) for code in range(32, 127)]
+    assert [c for c in EVERY_CHARACTER if c.isascii()] == [c for c in printable if drawn_as(c)]
+    assert set(EVERY_CHARACTER) >= {*DIGITS, *LETTERS, *LETTERS.swapcase(), "°"}
 
 
 def test_segments_come_in_standard_order_and_once() -> None:
