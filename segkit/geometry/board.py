@@ -23,7 +23,6 @@ from segkit.geometry.digit import (
 )
 from segkit.geometry.dimensions import bar_lines, board_lines, digit_lines, dot_lines, web_line
 from segkit.geometry.fixings import fixing_holes, margin_findings
-from segkit.geometry.layout import LAYOUT_MARKS as LAYOUT_MARKS
 from segkit.geometry.layout import Place, Row, dot_centres, layout_problems, reach, row_of
 from segkit.geometry.polygon import Outline, Point, area, near_pairs, translate
 from segkit.units import plain_number
