@@ -16,6 +16,7 @@ from segkit.optics.built import (
     lowest_of,
     named,
     pocket_of,
+    share_line,
 )
 from segkit.optics.glow import fluorescent_light
 from segkit.optics.pocket import PocketLight, plain_cavity, unlit_reflectance
@@ -50,31 +51,11 @@ def brightness(built: Built) -> Brightness:
     """
     light = light_of(built, pocket_of(built))
     unlit, unlit_line = _unlit(built, light)
-    share_line = _share_line(built, light)
     if sheets.excites(built.led, built.diffuser):
         luminance, lines = fluorescent_light(built, light)
     else:
         luminance, lines = _scattered(built, light)
-    return Brightness(luminance, unlit, light.method, (share_line, *lines, unlit_line))
-
-
-def _share_line(built: Built, light: PocketLight) -> Line:
-    return Line(
-        name=named("front_share", built.kind),
-        title="light on the back of the diffuser per light of the LEDs, all bounces counted",
-        symbol="k",
-        value=light.front_per_flux,
-        unit="",
-        formula="(s + (1 - s)*e)/(1 - rho*Rc)",
-        inputs=(
-            Given("s", light.direct_share, "", "share that meets the diffuser first"),
-            Given("e", light.wall_share, "", "share of the rest that comes by walls and back"),
-            Given("rho", built.diffuser.reflectance, "", "reflectance of the diffuser"),
-            Given("Rc", light.cavity_reflectance, "", "share of the light sent back that returns"),
-        ),
-        source="view-factor-handbook",
-        note=f"{ESTIMATE_NOTE}; within {100 * light.miss:.0f} % of a full calculation on a reference pocket",
-    )
+    return Brightness(luminance, unlit, light.method, (*lines, unlit_line))
 
 
 def _unlit(built: Built, light: PocketLight) -> tuple[float, Line]:
@@ -147,7 +128,8 @@ def _scattered(built: Built, light: PocketLight) -> tuple[tuple[float, float, fl
     )
     plain = _plain_line(built, count * flux)
     band, band_lines = _band(built, light, value)
-    return band, (lux_line, plain, luminance_line, *band_lines)
+    share = share_line(built, light, diffuser_reflectance=built.diffuser.reflectance)
+    return band, (share, lux_line, plain, luminance_line, *band_lines)
 
 
 def _plain_line(built: Built, flux_lm: float) -> Line:

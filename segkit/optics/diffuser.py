@@ -253,7 +253,7 @@ def _eyes(led: Led) -> Finding | None:
         remedy="Do not look into lit LEDs without the sheet fitted; wear glasses that block 400 nm and above "
         "while testing; fix the front so that it needs a tool, cut the power before opening, and keep "
         "children away while it is off. People without a natural eye lens or on light-sensitising medicine "
-        "risk more. Where the public comes close, have the finished board judged by the lamp safety standard.",
+        "risk more. Where the public comes close, have the board judged by the lamp safety standard.",
     )
 
 
@@ -302,7 +302,7 @@ def _hot_spots(led: Led, diffuser: Sheet) -> Finding | None:
         level="caution",
         code="hot-spots",
         subject="diffuser",
-        text=f"{diffuser.name} lets {100 * diffuser.transmittance:.0f} % through, too clear to scatter fully: "
+        text=f"{diffuser.name} lets {100 * diffuser.transmittance:.0f} % through, too clear to scatter well: "
         "the LEDs will show as bright spots and the evenness worked out here does not hold.",
         value=diffuser.transmittance,
         limit=HOT_SPOT_TRANSMITTANCE,

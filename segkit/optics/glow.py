@@ -7,7 +7,16 @@ from dataclasses import replace
 
 from segkit.optics import diffuser as sheets
 from segkit.optics import photometry
-from segkit.optics.built import ESTIMATE_NOTE, WALL_SPREAD, Built, light_of, lowest_of, named, pocket_of
+from segkit.optics.built import (
+    ESTIMATE_NOTE,
+    WALL_SPREAD,
+    Built,
+    light_of,
+    lowest_of,
+    named,
+    pocket_of,
+    share_line,
+)
 from segkit.optics.pocket import PocketLight
 from segkit.working import Given, Line
 
@@ -29,7 +38,8 @@ def fluorescent_light(
         if sheets.near_ultraviolet(built.led)
         else tuple(built.walls.reflectance + step for step in (-WALL_SPREAD, 0.0, WALL_SPREAD))
     )
-    shares = [light_of(built, pocket, wall).front_per_flux for wall in walls]
+    lights = [light_of(built, pocket, wall) for wall in walls]
+    shares = [each.front_per_flux for each in lights]
     low, expected, high = (share * count * power / area * 1e6 for share in shares)
     glow = sheets.fluorescent_glow(
         irradiance_w_m2=(low, expected, high),
@@ -43,7 +53,8 @@ def fluorescent_light(
     watts = _watts_line(built, light_on_sheet=shares[1], power_w=power, irradiance_w_m2=expected)
     line = _glow_line(built, glow, signal=signal, irradiance_w_m2=expected)
     ends_lines = _glow_ends(built, expected_cd_m2=band[1], excitation=(low / expected, high / expected))
-    return band, (watts, line, *ends_lines)
+    share = share_line(built, lights[1], diffuser_reflectance=sheets.SURFACE_REFLECTANCE)
+    return band, (share, watts, line, *ends_lines)
 
 
 def _watts_line(built: Built, *, light_on_sheet: float, power_w: float, irradiance_w_m2: float) -> Line:

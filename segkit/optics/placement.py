@@ -18,7 +18,8 @@ from segkit.optics.built import Built
 from segkit.optics.lamp import led_lines
 from segkit.optics.photometry import angle_note, led_flux, led_radiant_power, lobe_exponent
 from segkit.optics.pocket import ESTIMATE
-from segkit.optics.row import Row, lay_row, row_findings, row_lines
+from segkit.optics.row import Row, lay_row, row_findings
+from segkit.optics.row_lines import row_lines
 from segkit.optics.stations import axis_frame
 from segkit.working import Line
 

@@ -66,8 +66,9 @@ def line_levels(*, pitch_over_gap: float, exponent: float) -> tuple[float, float
 def pitch_limit(*, evenness: float, exponent: float) -> float:
     """Largest pitch over gap at which an endless line is as even as asked: the root of ``line_evenness``.
 
-    Walls are left out. On white pockets 120 x 20 mm it asks for the count that the full calculation finds,
-    or one LED more, wherever one row can do it at all (``one_row_best``).
+    Walls and ends are left out. On white pockets 120 x 20 mm it asks for the count that the full calculation
+    finds, or one LED more, up to evenness 0.8 and wherever one row can do it at all (``one_row_best``); at 0.9
+    it can be one LED too few.
 
     Args:
         evenness: lowest over mean, 0.3 to 0.95.
