@@ -133,7 +133,8 @@ def thin_webs(
             f"The web {where} is {_mm(width)} wide{others}; {web_material} needs {_mm(min_web_mm)} "
             "to survive the cutting."
         )
-        remedy = f"{_wider(openings, webs[0], min_web_mm)}, or choose a tougher material."
+        keys = " and ".join(sorted({_size_of(openings, web) for web in webs}))
+        remedy = f"Set {keys} to {_mm(min_web_mm)} or more, or choose a tougher material."
         findings.append(_stop("thin-web", subject, text, width, min_web_mm, web_source, remedy, tuple(parts)))
     if board.margin_mm < min_web_mm and parts:
         text = (
@@ -147,14 +148,11 @@ def thin_webs(
     return tuple(findings)
 
 
-def _wider(openings: Sequence[Placed], web: Web, min_web_mm: float) -> str:
-    """Which size makes that web wide enough."""
+def _size_of(openings: Sequence[Placed], web: Web) -> str:
+    """Which size of the design sets the width of that web."""
     one, other = openings[web.first][0], openings[web.second][0]
-    if "dp" in (one.name, other.name) or (one.digit == other.digit and "colon" not in (one.name, other.name)):
-        return f"Set digit.gap to {_mm(min_web_mm)} or more"
-    if "colon" in (one.name, other.name):
-        return f"Set digit.spacing to {_mm(2 * min_web_mm)} or more"
-    return f"Set digit.spacing to {_mm(min_web_mm)} or more"
+    dots = {one.name, other.name} & set(_WORDS)
+    return "digit.gap" if dots or one.digit == other.digit else "digit.spacing"
 
 
 def _stop(

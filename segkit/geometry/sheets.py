@@ -72,29 +72,31 @@ def _extent(outlines: Sequence[Outline]) -> Size:
 
 
 def _largest_unit(board: Board, part: str) -> tuple[str, Size]:
-    """The digit, or for the diffuser the piece, that asks for the largest sheet."""
+    """The digit or colon, or for the diffuser the piece, that asks for the largest sheet."""
     if part == "diffuser":
         units = {
             f"A piece for a {kind}": _extent(some[0].outlines[:1]) for kind, some in board.kinds().items()
         }
     else:
-        units = {f"Digit {number}": _extent(outlines) for number, outlines in _by_digit(board).items()}
+        units = {name: _extent(outlines) for name, outlines in _units(board).items()}
     return max(units.items(), key=lambda unit: (max(unit[1]), min(unit[1])))
 
 
-def _by_digit(board: Board) -> dict[int, list[Outline]]:
-    digits: dict[int, list[Outline]] = {}
+def _units(board: Board) -> dict[str, list[Outline]]:
+    """Openings that stay on one panel: a digit with its point, and the two dots of a colon."""
+    units: dict[str, list[Outline]] = {}
     for segment in board.segments:
-        digits.setdefault(segment.digit, []).extend(segment.outlines)
-    return digits
+        name = "The colon after digit" if segment.name == "colon" else "Digit"
+        units.setdefault(f"{name} {segment.digit}", []).extend(segment.outlines)
+    return units
 
 
 def _panels(board: Board, width_mm: float, height_mm: float) -> int:
-    """Panels of a board cut between digits, with as many digits on each as the sheet is wide.
+    """Panels of a board cut midway between digits and colons, with as many on each as the sheet is wide.
 
     Where a digit with its share of margin and spacing is still too large, seams cross digits.
     """
-    spans = [bounds(outlines)[::2] for outlines in _by_digit(board).values()]
+    spans = [bounds(outlines)[::2] for outlines in _units(board).values()]
     between = [(one[1] + other[0]) / 2 for one, other in itertools.pairwise(spans)]
     seams = [0.0, *between, board.width_mm]
     widest = max(end - start for start, end in itertools.pairwise(seams))

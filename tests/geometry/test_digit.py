@@ -57,7 +57,9 @@ def test_outlines_stay_in_the_leant_digit_box_and_are_valid(drawn):
             assert -slack <= y <= drawn.height_mm + slack
             assert -slack <= x - lean * y <= drawn.width_mm + slack
         for x, y in axis:
-            assert abs(polygon.clearance(outline, (x, y))) < 1e-6 * drawn.height_mm, "the axis ends on the outline"
+            assert abs(polygon.clearance(outline, (x, y))) < 1e-6 * drawn.height_mm, (
+                "the axis ends on the outline"
+            )
 
 
 @given(accepted_shapes())

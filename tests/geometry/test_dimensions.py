@@ -22,7 +22,9 @@ def check(lines: tuple[Line, ...]) -> None:
         given_values = {given.symbol: given.value for given in line.inputs}
         assert len(given_values) == len(line.inputs)
         value = evaluate(line.formula, given_values)
-        assert value == pytest.approx(line.value, rel=1e-6, abs=1e-9), f"{line.name}: {line.formula} gives {value}"
+        assert value == pytest.approx(line.value, rel=1e-6, abs=1e-9), (
+            f"{line.name}: {line.formula} gives {value}"
+        )
 
 
 @given(accepted_shapes())

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 
 import pytest
@@ -21,7 +22,9 @@ def texts(layout: str) -> list[str]:
     return [problem.text for problem in problems]
 
 
-@pytest.mark.parametrize("layout", ["8", "88:88", "88 88", "88.8", "88:88:oo", "8.8.8.", "8.:8", "8 : 8", "oo"])
+@pytest.mark.parametrize(
+    "layout", ["8", "88:88", "88 88", "88.8", "88:88:oo", "8.8.8.", "8.:8", "8 : 8", "oo"]
+)
 def test_legal_layouts(layout):
     assert texts(layout) == []
 
@@ -92,7 +95,8 @@ def test_a_colon_between_blanks_and_a_point_before_a_blank():
 
 def legal_layouts() -> st.SearchStrategy[str]:
     unit = st.builds(
-        "".join, st.tuples(st.sampled_from("8o"), st.sampled_from(["", ".", ":", ".:", " ", ". ", " : ", "  "]))
+        "".join,
+        st.tuples(st.sampled_from("8o"), st.sampled_from(["", ".", ":", ".:", " ", ". ", " : ", "  "])),
     )
     return st.lists(unit, min_size=1, max_size=7).map(lambda units: "".join(units).rstrip(" "))
 
@@ -111,7 +115,7 @@ def test_marks_follow_each_other_with_their_clear_distance(layout, slant, spacin
             and (other.left_mm - one.right_mm) * cos >= spacing * (1 - 1e-9)
         )
     digits = [place for place in row.places if place.mark in "8o"]
-    for one, other in zip(digits, digits[1:], strict=False):
+    for one, other in itertools.pairwise(digits):
         assert (other.left_mm - one.right_mm) * cos >= spacing * (1 - 1e-9)
     left, right = reach(row)
     assert right - left >= row.length_mm - 1e-9

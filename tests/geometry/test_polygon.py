@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 
 import pytest
@@ -79,7 +80,9 @@ def test_moves_agree_with_the_library(ends, length, share, slant, turn, move):
     theirs = affinity.translate(affinity.rotate(theirs, turn, origin=(7, -3)), *move)
     assert shapely.Polygon(ours).equals_exact(theirs, 1e-9)
     assert polygon.area(ours) == pytest.approx(theirs.area, rel=1e-9)
-    assert polygon.area(ours) == pytest.approx(polygon.area(plain), rel=1e-9), "neither shear nor turn changes it"
+    assert polygon.area(ours) == pytest.approx(polygon.area(plain), rel=1e-9), (
+        "neither shear nor turn changes it"
+    )
     assert polygon.perimeter(ours) == pytest.approx(theirs.length, rel=1e-9)
     assert polygon.bounds([ours]) == pytest.approx(theirs.bounds, abs=1e-9)
     assert polygon.signed_area(ours) > 0
@@ -93,9 +96,7 @@ def test_moves_agree_with_the_library(ends, length, share, slant, turn, move):
     distance=st.floats(-2, 5).filter(lambda d: abs(d) > 1e-3),
 )
 def test_offset_agrees_with_the_library_and_the_closed_formula(ends, stroke, slant, distance):
-    plain = polygon.shear(
-        segment_outline(length_mm=5 * stroke, stroke_mm=stroke, ends=ends), slant_deg=slant
-    )
+    plain = polygon.shear(segment_outline(length_mm=5 * stroke, stroke_mm=stroke, ends=ends), slant_deg=slant)
     ours = polygon.offset(plain, distance_mm=distance)
     theirs = shapely.Polygon(plain).buffer(distance, join_style="mitre", mitre_limit=50)
     assert len(ours) == len(plain)
@@ -124,7 +125,9 @@ def test_offset_keeps_the_whole_piece_up_to_the_middle():
 @pytest.mark.parametrize("distance", [3, -3])
 def test_offset_of_a_bent_outline(distance):
     theirs = shapely.Polygon(BENT).buffer(distance, join_style="mitre")
-    assert shapely.Polygon(polygon.offset(BENT, distance_mm=distance)).symmetric_difference(theirs).area < 1e-9
+    assert (
+        shapely.Polygon(polygon.offset(BENT, distance_mm=distance)).symmetric_difference(theirs).area < 1e-9
+    )
 
 
 @pytest.mark.parametrize("distance", [-5, -6, 10, 12])
@@ -171,7 +174,7 @@ def test_near_pairs_finds_what_looking_at_every_pair_finds(places, within):
     found = polygon.near_pairs(outlines, within_mm=within)
     assert {(web.first, web.second): web.width_mm for web in found} == pytest.approx(expected, abs=1e-12)
     widths = [web.width_mm for web in found]
-    assert all(later > earlier - 1e-9 for earlier, later in zip(widths, widths[1:], strict=False))
+    assert all(later > earlier - 1e-9 for earlier, later in itertools.pairwise(widths))
 
 
 def test_distances_and_overlap():

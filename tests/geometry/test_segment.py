@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 
 import pytest
@@ -43,7 +44,7 @@ def test_rounded_ends_keep_within_a_hundredth_of_the_true_half_circles(stroke, r
     half = (length - stroke) / 2
     line = shapely.LineString([(-half, 0), (half, 0)])
     radius = stroke / 2
-    middles = [((x0 + x1) / 2, (y0 + y1) / 2) for (x0, y0), (x1, y1) in zip(outline, outline[1:], strict=False)]
+    middles = [((x0 + x1) / 2, (y0 + y1) / 2) for (x0, y0), (x1, y1) in itertools.pairwise(outline)]
     for x, y in (*outline, *middles):
         away = line.distance(shapely.Point(x, y))
         assert radius - polygon.FLATTENING_MM <= away <= radius + 1e-9
