@@ -129,8 +129,8 @@ def target_illuminance(*, axis_cd: float, gap_mm: float, offset_mm: float, expon
         >>> round(target_illuminance(axis_cd=1.0, gap_mm=20, offset_mm=0, exponent=1))
         2500
     """
-    square_mm2 = gap_mm**2 + offset_mm**2
-    return float(1e6 * axis_cd * gap_mm ** (exponent + 1) / square_mm2 ** ((exponent + 3) / 2))
+    cosine_squared = gap_mm**2 / (gap_mm**2 + offset_mm**2)
+    return float(1e6 * axis_cd / gap_mm**2 * cosine_squared ** ((exponent + 3) / 2))
 
 
 def diffuse_luminance(*, illuminance_lx: float, factor: float) -> float:

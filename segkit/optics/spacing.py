@@ -67,8 +67,8 @@ def pitch_limit(*, evenness: float, exponent: float) -> float:
     """Largest pitch over gap at which an endless line is as even as asked: the root of ``line_evenness``.
 
     Walls and ends are left out. On white pockets 120 x 20 mm it asks for the count that the full calculation
-    finds, or one LED more, up to evenness 0.8 and wherever one row can do it at all (``one_row_best``); at 0.9
-    it can be one LED too few.
+    finds, or one LED more, up to evenness 0.8 and where one row can do it at all (``one_row_best``). At 0.9 it
+    can be one LED too few.
 
     Args:
         evenness: lowest over mean, 0.3 to 0.95.
@@ -84,7 +84,7 @@ def pitch_limit(*, evenness: float, exponent: float) -> float:
         1.9
     """
     refuse_evenness(evenness)
-    low, high = 0.05, 20.0
+    low, high = 0.0, 20.0
     for _ in range(50):
         middle = (low + high) / 2
         if line_evenness(pitch_over_gap=middle, exponent=exponent) >= evenness:

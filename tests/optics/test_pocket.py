@@ -1,6 +1,7 @@
 """The pocket estimate against a full calculation, against traced light rays, and against energy."""
 
 import math
+import sys
 from dataclasses import replace
 
 import pytest
@@ -81,7 +82,7 @@ def _directions(rng, count, power, np):
     return np.stack([sine * np.cos(turn), sine * np.sin(turn), cosine], axis=1)
 
 
-def test_front_incidence_of_the_reference_pocket(rows, agree, hexagon, capsys):
+def test_front_incidence_of_the_reference_pocket(rows, agree, hexagon):
     misses = []
     for inputs, row in rows("front incidence"):
         made = reference(hexagon, walls=inputs["walls"], back=inputs["back"], diffuser=inputs["diffuser"])
@@ -89,8 +90,9 @@ def test_front_incidence_of_the_reference_pocket(rows, agree, hexagon, capsys):
         agree(row, ours)
         miss = ours / float(row["published"]) - 1
         misses.append(abs(miss))
-        print(f"{row['inputs']:62} printed {row['published']:>6} ours {ours:.4f} miss {100 * miss:+.1f} %")
-    assert "printed 1.0046" in capsys.readouterr().out
+        sys.stdout.write(
+            f"{row['inputs']:62} printed {row['published']:>6} ours {ours:.4f} miss {100 * miss:+.1f} %\n"
+        )
     assert max(misses) <= pockets.ESTIMATE_MISS
 
 

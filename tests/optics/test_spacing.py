@@ -121,5 +121,5 @@ def test_one_row_best_rises_to_its_end():
 
 @pytest.mark.parametrize("evenness", [0, 0.29, 0.96, 1, 70, math.nan])
 def test_evenness_that_cannot_be_asked_for(evenness):
-    with pytest.raises(InputError, match="0.3 to 0.95"):
+    with pytest.raises(InputError, match=r"0\.3 to 0\.95"):
         spacing.pitch_limit(evenness=evenness, exponent=1)
