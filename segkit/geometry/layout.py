@@ -67,7 +67,7 @@ def layout_problems(layout: str) -> tuple[Problem, ...]:
         ['display.layout = "8..": a second point after digit 1 (mark 3). Write one point after a digit.']
     """
     faults: list[tuple[str, str]] = [*_unknown(layout), *_strays(layout)]
-    digits = sum(mark in _DIGITS for mark in layout)
+    digits = sum(_meant_as_digit(mark) for mark in layout)
     if digits == 0:
         faults.append(("there is no digit in it.", "Write an 8 for each digit, such as 88:88."))
     if digits > MOST_DIGITS:
@@ -75,16 +75,25 @@ def layout_problems(layout: str) -> tuple[Problem, ...]:
     if digits and layout != layout.strip(" "):
         remedy = "Leave it out; the margin is set by digit.margin."
         faults.append(("a blank at the start or the end only widens the board.", remedy))
-    return tuple(
-        Problem(text, key="display.layout", value=f'"{layout}"', remedy=remedy) for text, remedy in faults
-    )
+    value = f'"{_shown(layout if len(layout) <= 60 else layout[:57] + "...")}"'
+    return tuple(Problem(text, key="display.layout", value=value, remedy=remedy) for text, remedy in faults)
+
+
+def _shown(text: str) -> str:
+    """The text with tabs, line ends and the like written out."""
+    return text if text.isprintable() else text.encode("unicode_escape").decode("ascii")
+
+
+def _meant_as_digit(mark: str) -> bool:
+    """A numeral is no mark, but stands where a digit was meant; that fault is told once."""
+    return mark in _DIGITS or mark.isdigit()
 
 
 def _unknown(layout: str) -> list[tuple[str, str]]:
     unknown = list(dict.fromkeys(mark for mark in layout if mark not in LAYOUT_MARKS))
     if not unknown:
         return []
-    marks = ", ".join(f'"{mark}" (mark {layout.index(mark) + 1})' for mark in unknown[:5])
+    marks = ", ".join(f'"{_shown(mark)}" (mark {layout.index(mark) + 1})' for mark in unknown[:5])
     more = f" and {len(unknown) - 5} more" if len(unknown) > 5 else ""
     if any(mark.isdigit() for mark in unknown):
         remedy = "Write an 8 for each digit: the layout holds places, not the number shown."
@@ -100,7 +109,7 @@ def _strays(layout: str) -> list[tuple[str, str]]:
     faults: list[tuple[str, str]] = []
     digit, taken, before = 0, "", ""
     for number, mark in enumerate(layout, start=1):
-        if mark in _DIGITS:
+        if _meant_as_digit(mark):
             digit, taken = digit + 1, ""
         elif mark in ".:":
             name = LAYOUT_MARKS[mark]
@@ -111,7 +120,7 @@ def _strays(layout: str) -> list[tuple[str, str]]:
             elif mark in taken:
                 text = f"a second {name} after digit {digit} (mark {number})."
                 faults.append((text, f"Write one {name} after a digit."))
-            elif mark == "." and before not in _DIGITS:
+            elif mark == "." and not _meant_as_digit(before):
                 text = f"the point (mark {number}) does not stand right after a digit."
                 faults.append((text, f"Put it right after digit {digit}."))
             taken += mark

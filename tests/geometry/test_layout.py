@@ -43,6 +43,8 @@ def test_legal_layouts(layout):
         (" 88", ["a blank at the start or the end"]),
         ("88x8-", ['no such mark: "x" (mark 3), "-" (mark 5)']),
         ("8" * 201, ["201 digits are too many"]),
+        ("12:45", ['no such mark: "1" (mark 1), "2" (mark 2), "4" (mark 4), "5" (mark 5)']),
+        ("8\t8", ['no such mark: "\\t" (mark 2)']),
         ("x.8..", ['no such mark: "x"', "no digit to its left", "a second point after digit 1 (mark 5)"]),
     ],
 )
