@@ -22,6 +22,8 @@ from segkit.optics.glow import fluorescent_light
 from segkit.optics.pocket import PocketLight, plain_cavity, unlit_reflectance
 from segkit.working import Given, Line
 
+ON_THE_BACK = "mean light on the back of the diffuser"
+
 
 @dataclass(frozen=True)
 class Brightness:
@@ -94,42 +96,51 @@ def _scattered(built: Built, light: PocketLight) -> tuple[tuple[float, float, fl
     tau = built.diffuser.transmittance
     lux = light.front_per_flux * count * flux / area * 1e6
     value = signal * photometry.diffuse_luminance(illuminance_lx=lux, factor=tau)
-    title = "mean light on the back of the diffuser"
-    lux_line = Line(
+    band, band_lines = _band(built, light, value)
+    lines = (
+        share_line(built, light, diffuser_reflectance=built.diffuser.reflectance),
+        _illuminance_line(built, light, flux_lm=flux, value_lx=lux),
+        _plain_line(built, count * flux),
+        _luminance_line(built, signal=signal, illuminance_lx=lux, value_cd_m2=value),
+    )
+    return band, (*lines, *band_lines)
+
+
+def _illuminance_line(built: Built, light: PocketLight, *, flux_lm: float, value_lx: float) -> Line:
+    return Line(
         name=named("illuminance", built.kind),
-        title=title,
+        title=ON_THE_BACK,
         symbol="E",
-        value=lux,
+        value=value_lx,
         unit="lx",
         formula="k*n*Phi/A*1000000",
         inputs=(
             Given("k", light.front_per_flux, "", "light on the diffuser per light of the LEDs"),
-            Given("n", count, "", "LEDs in one outline"),
-            Given("Phi", flux, "lm", "light of one LED"),
-            Given("A", area, "mm2", "area of the outline"),
+            Given("n", len(built.places), "", "LEDs in one outline"),
+            Given("Phi", flux_lm, "lm", "light of one LED"),
+            Given("A", pocket_of(built).front_area_mm2, "mm2", "area of the outline"),
         ),
         source="view-factor-handbook",
         note=ESTIMATE_NOTE,
     )
-    luminance_line = Line(
+
+
+def _luminance_line(built: Built, *, signal: float, illuminance_lx: float, value_cd_m2: float) -> Line:
+    return Line(
         name=named("luminance", built.kind),
         title="mean luminance of the lit segment",
         symbol="L",
-        value=value,
+        value=value_cd_m2,
         unit="cd/m2",
         formula="T*tau*E/pi",
         inputs=(
             Given("T", signal, "", "transmission of the front, 1 for none"),
-            Given("tau", tau, "", "transmittance of the diffuser"),
-            Given("E", lux, "lx", title),
+            Given("tau", built.diffuser.transmittance, "", "transmittance of the diffuser"),
+            Given("E", illuminance_lx, "lx", ON_THE_BACK),
         ),
         source="lambert-surface",
         note=ESTIMATE_NOTE,
     )
-    plain = _plain_line(built, count * flux)
-    band, band_lines = _band(built, light, value)
-    share = share_line(built, light, diffuser_reflectance=built.diffuser.reflectance)
-    return band, (share, lux_line, plain, luminance_line, *band_lines)
 
 
 def _plain_line(built: Built, flux_lm: float) -> Line:

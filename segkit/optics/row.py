@@ -197,12 +197,7 @@ def _wide_stroke(row: Row) -> Finding | None:
         return None
     fall = spacing.across_fall(stroke_mm=row.stroke_mm, gap_mm=row.gap_mm, exponent=row.exponent)
     limit = widest / row.gap_mm
-    lowest_fall, lowest_best = spacing.ONE_ROW_BEST[0]
-    best = (
-        f"at most about {spacing.one_row_best(fall):.2f}"
-        if fall >= lowest_fall
-        else f"less than {lowest_best}"
-    )
+    best = f"at most about {spacing.one_row_best(fall):.2f}"
     depth = math.ceil(row.led.tip_mm + row.gap_mm * row.stroke_mm / widest)
     return Finding(
         level="caution",

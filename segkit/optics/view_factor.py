@@ -16,6 +16,9 @@ _GAUSS = (
     (0.930568155797026, 0.173927422568727),
 )
 
+#: The two-point rule, for edges that are short against the distance.
+_GAUSS_SHORT = ((0.211324865405187, 0.5), (0.788675134594813, 0.5))
+
 _STEP_RAD = 0.15
 
 
@@ -75,6 +78,11 @@ def lobe_share(outline: Outline, *, place: Point, gap_mm: float, exponent: float
     """
     if gap_mm <= 0:
         return 1.0
+    return _share(outline, place, gap_mm, exponent)
+
+
+@lru_cache(maxsize=4096)
+def _share(outline: Outline, place: Point, gap_mm: float, exponent: float) -> float:
     total = 0.0
     for start, end in edges(outline):
         total += _edge_share(
@@ -135,10 +143,12 @@ def parallel_outlines(outline: Outline, *, distance_mm: float) -> float:
 def _parallel(outline: Outline, distance_mm: float) -> float:
     points: list[tuple[float, float, float, float]] = []
     for (ax, ay), (bx, by) in edges(outline):
-        pieces = max(1, math.ceil(math.hypot(bx - ax, by - ay) / distance_mm))
+        length = math.hypot(bx - ax, by - ay)
+        pieces = max(1, math.ceil(length / distance_mm))
+        rule = _GAUSS_SHORT if length < distance_mm / 4 else _GAUSS
         dx, dy = (bx - ax) / pieces, (by - ay) / pieces
         for piece in range(pieces):
-            for at, weight in _GAUSS:
+            for at, weight in rule:
                 where = piece + at
                 points.append((ax + dx * where, ay + dy * where, dx * weight, dy * weight))
     square, total = distance_mm**2, 0.0

@@ -182,3 +182,51 @@ def board() -> Board:
         segments=(_bar(name="a"), _bar(name="g"), _dots(), upright), fixings=(), fixing_hole_mm=4,
         lines=(), findings=(),
     )  # fmt: skip
+
+
+def _matt(rng, count, power):
+    """Directions about +z with cos(a)^power as the share beyond the angle a: 2 for a matt surface."""
+    import numpy as np
+
+    cosine, turn = rng.random(count) ** (1 / power), rng.random(count) * 2 * math.pi
+    sine = np.sqrt(1 - cosine**2)
+    return np.stack([sine * np.cos(turn), sine * np.sin(turn), cosine], axis=1)
+
+
+@pytest.fixture(scope="session")
+def traced():
+    """Rays followed through a box: front incidence per LED flux, and its profile across the middle half.
+
+    Shares nothing with the sums of the toolkit but the exponent of the lobe, which is worked out anew.
+    """
+    import numpy as np
+
+    def follow(*, size, tip, walls, back, diffuser, full_angle_deg, places, rays=60_000, bins=10):
+        rng = np.random.default_rng(7)
+        low, high = np.array([-size[0] / 2, -size[1] / 2, 0.0]), np.array([size[0] / 2, size[1] / 2, size[2]])
+        start = np.array([(*place, tip) for place in places], dtype=float)
+        at = start[np.arange(rays) % len(start)]
+        way = _matt(rng, rays, 1 - math.log(2) / math.log(math.cos(math.radians(full_angle_deg / 2))))
+        weight, front, profile = np.ones(rays), 0.0, np.zeros(bins)
+        while len(weight):
+            with np.errstate(divide="ignore", invalid="ignore"):
+                time = np.where(way > 0, (high - at) / way, np.where(way < 0, (low - at) / way, np.inf))
+            time = np.where(time < 1e-9, 1e-9, time)
+            axis, index = time.argmin(axis=1), np.arange(len(at))
+            at = np.clip(at + way * time[index, axis][:, None], low, high)
+            up = way[index, axis] > 0
+            on_front, on_back = (axis == 2) & up, (axis == 2) & ~up
+            front += weight[on_front].sum()
+            middle = on_front & (abs(at[:, 0]) < size[0] / 4)
+            profile += np.histogram(at[middle, 1], bins, (low[1], high[1]), weights=weight[middle])[0]
+            weight = weight * np.where(on_front, diffuser, np.where(on_back, back, walls))
+            keep = weight > 1e-4
+            at, axis, up, weight = at[keep], axis[keep], up[keep], weight[keep]
+            local, index, way = _matt(rng, len(at), 2.0), np.arange(len(at)), np.empty((len(at), 3))
+            way[index, axis] = np.where(up, -1.0, 1.0) * local[:, 2]
+            way[index, (axis + 1) % 3] = local[:, 0]
+            way[index, (axis + 2) % 3] = local[:, 1]
+        profile = profile + profile[::-1]
+        return front / rays, profile / profile.mean()
+
+    return follow
