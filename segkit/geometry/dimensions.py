@@ -17,6 +17,13 @@ _CROSSBAR_PULL = {
     "rounded": "(T + gap)/sqrt(2) - T/2",
 }
 
+_NOTES = {
+    "width": "before the slant, over the outer edges",
+    "gap_measured": "smallest clear distance in any joint, on the drawn outlines after the slant",
+    "pull_back": "how far a crossbar stops short of the crossing of the centre lines",
+    "one_piece_width": "with this width and no slant all seven segments are the same piece",
+}
+
 
 def _height(shape: DigitShape) -> Given:
     return Given("H", shape.height_mm, "mm", "digit height")
@@ -70,15 +77,9 @@ def digit_lines(shape: DigitShape, joints: Mapping[str, float], *, small: bool) 
             formula,
             inputs,
             source,
-            notes.get(what, ""),
+            _NOTES.get(what, ""),
         )
 
-    notes = {
-        "width": "before the slant, over the outer edges",
-        "gap_measured": "smallest clear distance in any joint, on the drawn outlines after the slant",
-        "pull_back": "how far a crossbar stops short of the crossing of the centre lines",
-        "one_piece_width": "with this width and no slant all seven segments are the same piece",
-    }
     width_ratio = _ratio("k", shape.width_mm, shape, "width")
     stroke_ratio = _ratio("k", shape.stroke_mm, shape, "stroke")
     return (
