@@ -163,3 +163,9 @@ def test_half_angle_in_the_place_of_a_full_one(full, name, noted, make_led):
         assert f"{both[0]:.2g} lm" in note.text
         assert f"{both[1]:.2g} lm" in note.text
         assert f"{2 * full:g} deg" in note.remedy
+
+
+def test_intensity_and_voltage_measured_at_different_currents(make_led):
+    # an intensity figure at 2 mA on a part whose voltage is given at 20 mA: ten times as much at 20 mA
+    led = make_led(intensity_current_a=0.002)
+    assert photometry.led_flux(led, current_a=0.02) == pytest.approx(10 * 0.5 * 1.0798, rel=1e-4)
