@@ -12,7 +12,6 @@ from segkit.electrical.driver import (
     drop_line,
     package_load,
     set_resistor_line,
-    set_resistor_ohm,
     sink_drop,
 )
 from segkit.electrical.string import (
@@ -159,8 +158,7 @@ def _reason(counts: tuple[int, ...], spread: float, waste: float, findings: list
         codes = [finding.code for finding in findings if finding.level == level]
         if codes:
             return f"{shape}; {', '.join(dict.fromkeys(codes))}"
-    lost = f"{waste:.0%} of the power becomes heat outside the LEDs"
-    return f"{shape}; {lost}, currents within a factor {spread:.3g}"
+    return f"{shape}; {waste:.0%} of the power is lost, currents within a factor {spread:.3g}"
 
 
 def _steady_string(led: Led, conditions: Conditions, *, leds: int, current_a: float) -> StringCircuit:
@@ -190,10 +188,11 @@ def _steady_findings(
         ),
         *limit_findings(
             subject=subject,
+            leds=string.leds,
             highest_a=string.highest_a,
             limit_a=led.max_current_a,
             supply_max_v=conditions.supply_max_v,
-            safe_ohm=set_resistor_ohm(led.max_current_a / (1 + STEADY_SKEW)),
+            remedy="set less current",
             source=led.source,
         ),
     )

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from segkit.catalog.part import Sink
 from segkit.electrical.logic_level import input_findings
+from segkit.electrical.preferred import next_up
 from segkit.errors import InputError, Problem
 from segkit.findings import Finding
 from segkit.units import engineering, plain_number
@@ -202,6 +203,7 @@ def package_load(
     supply_max_v: float = 0.0,
     logic_v: float | None = None,
     ambient_c: float = BOX_C,
+    drive_v: float | None = None,
 ) -> PackageLoad:
     """Judge one package with all its outputs on at once (lamp test).
 
@@ -213,6 +215,7 @@ def package_load(
         supply_max_v: highest supply of the LEDs, V, held against the output's voltage limit; 0 = not judged.
         logic_v: supply of what drives the inputs, V; None = not judged.
         ambient_c: air in the box, °C.
+        drive_v: supply less LEDs, V, so that a register's overload can name the resistor that would do.
 
     Formula: ``P = sum(V*I)``, ``Tj = Ta + P*theta``.
 
@@ -238,7 +241,7 @@ def package_load(
     junction_c = ambient_c + heat * thermal_resistance(sink)
     lines = _heat_lines(sink, tuple(zip(outputs_a, volts, strict=True)), heat, junction_c, ambient_c)
     findings = [
-        *_current_findings(sink, outputs_a),
+        *_current_findings(sink, outputs_a, drive_v),
         *_voltage_findings(sink, supply_max_v),
         *_junction_findings(sink, heat, junction_c, ambient_c),
         *(() if logic_v is None else input_findings(sink, logic_v=logic_v)),
@@ -268,7 +271,7 @@ def _heat_lines(
     )  # fmt: skip
 
 
-def _current_findings(sink: Sink, outputs_a: Sequence[float]) -> tuple[Finding, ...]:
+def _current_findings(sink: Sink, outputs_a: Sequence[float], drive_v: float | None) -> tuple[Finding, ...]:
     register = sink.type == "register"
     found = []
     largest, total = max(outputs_a, default=0.0), sum(outputs_a)
@@ -289,15 +292,12 @@ def _current_findings(sink: Sink, outputs_a: Sequence[float]) -> tuple[Finding, 
             )
         )
     if sink.max_package_a and total > sink.max_package_a:
-        found.append(_package_finding(sink, len(outputs_a), total, register))
+        found.append(_package_finding(sink, len(outputs_a), total, drive_v))
     return tuple(found)
 
 
-def _package_finding(sink: Sink, count: int, total: float, register: bool) -> Finding:
-    each = min(
-        sink.max_package_a / count, sink.drop_points[-1][0] if register and sink.drop_points else total
-    )
-    remedy = f"Design for {engineering(each, 'A', 2)} an output"
+def _package_finding(sink: Sink, count: int, total: float, drive_v: float | None) -> Finding:
+    register = sink.type == "register"
     return Finding(
         level="stop",
         code="register-overload" if register else "sink-package-limit",
@@ -308,9 +308,20 @@ def _package_finding(sink: Sink, count: int, total: float, register: bool) -> Fi
         limit=sink.max_package_a * 1000,
         unit="mA",
         source=sink.source,
-        remedy=f"{remedy}, or put a sink array behind the register." if register else f"{remedy}.",
+        remedy=_package_remedy(sink, count, drive_v),
         holds=("back_board",),
     )
+
+
+def _package_remedy(sink: Sink, count: int, drive_v: float | None) -> str:
+    if sink.type != "register" or not sink.drop_points:
+        return f"At most {engineering(sink.max_package_a / count, 'A', 2)} an output, or more packages."
+    each_a = min(sink.max_package_a / count, sink.drop_points[-1][0])
+    do = f"Design for {engineering(each_a, 'A', 2)} an output"
+    if drive_v is not None and drive_v > 0:
+        ohm = next_up(drive_v / each_a)
+        do += f": {plain_number(ohm)} ohm, {engineering(count * drive_v / ohm, 'A', 2)} with everything lit"
+    return f"{do}. Above that put a sink array behind the register."
 
 
 def _voltage_findings(sink: Sink, supply_max_v: float) -> tuple[Finding, ...]:

@@ -13,6 +13,7 @@ from segkit.electrical.string_verdicts import dark_findings, headroom_findings, 
 from segkit.electrical.string_working import string_lines
 from segkit.errors import InputError, Problem
 from segkit.findings import Finding
+from segkit.units import plain_number
 from segkit.working import Line
 
 
@@ -182,12 +183,14 @@ def string_findings(
             worst_left_v=conditions.lowest_drive_v() - worst_v,
         )
     safe_ohm = limit_ohm(led, conditions, leds=string.leds)
+    safe = next_up(safe_ohm, string.series or "E24") if safe_ohm > 0 else string.chosen_ohm
     found += limit_findings(
         subject=subject,
+        leds=string.leds,
         highest_a=max(string.highest_a, asked_a if string.series else 0.0),
         limit_a=led.max_current_a,
         supply_max_v=conditions.supply_max_v,
-        safe_ohm=next_up(safe_ohm) if safe_ohm > 0 else string.chosen_ohm,
+        remedy=f"use at least {plain_number(safe)} ohm and accept less light",
         source=led.source,
     )
     if _raised(string):

@@ -80,16 +80,24 @@ def _shorter(leds: int) -> str:
 
 
 def limit_findings(
-    *, subject: str, highest_a: float, limit_a: float, supply_max_v: float, safe_ohm: float, source: str
+    *,
+    subject: str,
+    leds: int,
+    highest_a: float,
+    limit_a: float,
+    supply_max_v: float,
+    remedy: str,
+    source: str,
 ) -> tuple[Finding, ...]:
     """Whether the highest corner keeps the LED's limit.
 
     Args:
         subject: what the finding is about.
+        leds: LEDs in series.
         highest_a: current at the highest corner, A.
         limit_a: highest continuous current of the LED, A.
         supply_max_v: highest supply, V.
-        safe_ohm: the resistor that would keep the limit, Ω.
+        remedy: what would keep the limit besides a shorter string, one clause.
         source: where the limit is from.
     """
     if highest_a <= limit_a * (1 + _ROUNDING):
@@ -105,8 +113,9 @@ def limit_findings(
             limit=round(limit_a * 1000, 4),
             unit="mA",
             source=source,
-            remedy=f"Put fewer LEDs in series so that the resistor holds the current, or use at least "
-            f"{plain_number(safe_ohm)} ohm and accept less light.",
+            remedy=f"Put {leds - 1} instead of {leds} in series with a resistor to match, or {remedy}."
+            if leds > 1
+            else f"{remedy[:1].upper()}{remedy[1:]}.",
             holds=("back_board",),
         ),
     )

@@ -282,7 +282,7 @@ def _care_findings(supply: Supply) -> tuple[Finding, ...]:
         text = "the mains side can kill; outdoors even more so."
         remedy = (
             "Use a closed, approved adapter of extra-low voltage on a socket with residual-current "
-            "protection, kept dry; local codes come first, and fixed wiring belongs to a licensed electrician."
+            "protection, kept dry. Local codes come first; fixed wiring belongs to a licensed electrician."
         )
     return (
         Finding(
