@@ -126,18 +126,22 @@ def _read(
 
 
 def _characters(text: str, draw: Sequence[str]) -> tuple[str, ...]:
-    from segkit.glyphs.characters import cannot_show, unshown
+    from segkit.glyphs.characters import cannot_show, plain_text, unshown
     from segkit.glyphs.text import expand, other_words
 
     own = {given[0]: "" for given in draw if given}
+    problems: list[Problem] = []
     try:
         chars = expand(text)
     except InputError as error:
-        raise error.at(key="TEXT") from None
+        problems += error.at(key="TEXT").problems
+        chars = tuple(plain_text(text).replace(" ", ""))
     impossible = tuple(c for c in unshown("".join(chars), own) if c not in ".,:")
     if impossible:
         problem = cannot_show(impossible, value=f'"{text}"', remedy=other_words(text))
-        raise InputError(replace(problem, key="TEXT"))
+        problems.append(replace(problem, key="TEXT"))
+    if problems:
+        raise InputError(problems)
     shown = tuple(c for c in chars if c not in ".,:")
     if not shown:
         raise InputError(

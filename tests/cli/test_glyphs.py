@@ -112,6 +112,11 @@ def test_words() -> None:
     assert plain == [["5", "S"], ["6", "b"], ["9", "q"]]
 
 
+def test_a_bad_range_does_not_hide_a_bad_letter() -> None:
+    texts = [problem.text for problem in refused("GAME 3-1").problems]
+    assert texts == ["is no range.", "M cannot be shown on seven segments."]
+
+
 def test_styles_one_by_one() -> None:
     rows = data("679", "--style", "plain", "--nine", "tail", "--seven", "tail")["glyphs"]
     assert ["".join(row["segments"]) for row in rows] == ["cdefg", "abcf", "abcdfg"]
