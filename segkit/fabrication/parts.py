@@ -24,7 +24,7 @@ from segkit.optics.placement import LedPlace
 
 
 def face_shapes(board: Board, settings: MakeSettings) -> PartShapes:
-    """The face, and a layer of the light grid alike: an opening for each segment, the board's edge, fixing holes.
+    """The face, or a layer of the light grid: an opening for each segment, the edge, fixing holes.
 
     The finished openings are the segments' outlines; each line is moved inward by half the kerf, the
     edge outward.
