@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
 EXAMPLE = 'segkit size "24 m" --eyesight 20/40 --angle "30 deg" --light dusk'
 
+_USUAL_WIDTH = "0.55"
 _SHOWN_COLOURS = ("white", "amber", "green", "red")
 
 
@@ -42,7 +43,7 @@ def size(
     ] = None,
     comfort: Annotated[str, typer.Option(help="minimum, comfortable or generous.")] = "comfortable",
     stroke: Annotated[str, typer.Option(help="Width of a segment as a share of the height.")] = "0.14",
-    width: Annotated[str, typer.Option(help="Width of a digit as a share of the height.")] = "0.55",
+    width: Annotated[str, typer.Option(help="Width of a digit as a share of the height.")] = _USUAL_WIDTH,
     baseline: Annotated[
         str | None,
         typer.Option(
@@ -74,14 +75,13 @@ def _read(distance: str | None, **texts: str | None) -> dict[str, Any]:
     from segkit.units import ANGLE, LENGTH, parse
     from segkit.viewing.legibility import COMFORT, parse_eyesight
     from segkit.viewing.limits import accept
-    from segkit.viewing.luminance import parse_light
 
     readers: dict[str, Callable[[str], Any]] = {
         "height": lambda text: accept("height_mm", parse(text, LENGTH)),
         "eyesight": parse_eyesight,
         "angle": lambda text: accept("angle_deg", parse(text, ANGLE)),
         "vertical_angle": lambda text: accept("vertical_angle_deg", parse(text, ANGLE)),
-        "light": parse_light,
+        "light": _light,
         "comfort": lambda text: _one_of(text, tuple(COMFORT)),
         "stroke": lambda text: accept("stroke_ratio", _share(text)),
         "width": lambda text: accept("width_ratio", _share(text)),
@@ -108,6 +108,12 @@ def _read(distance: str | None, **texts: str | None) -> dict[str, Any]:
     if problems:
         raise InputError(problems)
     return values
+
+
+def _light(text: str) -> float:
+    from segkit.viewing.luminance import parse_light
+
+    return parse_light(text)
 
 
 def _one_of(text: str, known: tuple[str, ...]) -> str:
@@ -149,6 +155,8 @@ def _answer(given: dict[str, Any]) -> HeightAnswer | DistanceAnswer:
 
 
 def _findings(given: dict[str, Any], answer: HeightAnswer | DistanceAnswer) -> tuple[Finding, ...]:
+    if not given["angle"] and not given["vertical_angle"] and given["width"] == float(_USUAL_WIDTH):
+        return answer.findings  # a usual digit seen straight on
     from segkit.viewing.off_axis import off_axis
 
     height_mm = _chosen(answer).height_mm
@@ -219,6 +227,8 @@ def _print(
     if given["light"] is not None:
         _print_light(given["light"])
     output.print_findings(findings)
+    if findings:
+        output.say("")
     output.say(_next_step(chosen, reverse))
 
 

@@ -2,6 +2,7 @@ import json
 import os
 import subprocess
 import sys
+import time
 
 import pytest
 from typer.testing import CliRunner
@@ -168,3 +169,14 @@ def test_loads_no_heavy_library():
     loaded = {name.split(".")[0] for name in made.stdout.rpartition("|")[2].split()}
     assert "segkit" in loaded
     assert not loaded & HEAVY
+
+
+def test_answers_within_twice_the_time_of_its_bare_libraries():
+    def seconds(*arguments):
+        start = time.perf_counter()
+        subprocess.run([sys.executable, *arguments], capture_output=True, check=True)
+        return time.perf_counter() - start
+
+    rounds = [(seconds("-c", "import typer, rich"), seconds("-m", "segkit", "size", "22m")) for _ in range(9)]
+    bare, answered = (min(times) for times in zip(*rounds, strict=True))  # the fastest round: least disturbed
+    assert answered <= 2 * bare, f"{answered:.3f} s against {bare:.3f} s"
