@@ -7,12 +7,19 @@ from dataclasses import dataclass, replace
 from segkit.catalog.part import Led, Sink
 from segkit.cli.resistor_question import Question
 from segkit.electrical import corners
-from segkit.electrical.arrangement import Arrangement, arrangements
+from segkit.electrical.arrangement import Arrangement, arrangements, judged
 from segkit.electrical.corners import Conditions
 from segkit.electrical.driver import PackageLoad, package_load, sink_drop, stated_sink
-from segkit.electrical.resistor import SharedResistor, common_resistor_finding, heat_findings, shared_resistor
+from segkit.electrical.resistor import (
+    SharedResistor,
+    common_resistor_finding,
+    heat_findings,
+    heat_w,
+    shared_resistor,
+)
 from segkit.electrical.string import StringCircuit, circuit_lines, string_circuit, string_findings
 from segkit.findings import Finding, in_order
+from segkit.units import plain_number
 from segkit.working import Line
 
 #: Slope of the forward voltage of a usual small LED, Ω: below and above this voltage.
@@ -66,45 +73,49 @@ class Answer:
 def answer(question: Question) -> Answer:
     """Work out the string, or the best way to divide the LEDs, and judge it."""
     asked_a = _asked_a(question)
-    ranked: tuple[Arrangement, ...] = ()
-    if question.leds is None:
-        counts = (question.in_series or 1,) * question.parallel
-        conditions = _conditions(question, len(counts) * asked_a)
-        string = string_circuit(
-            question.led, conditions, leds=counts[0], current_a=asked_a, series=question.series,
-            given_ohm=question.given_ohm,
-        )  # fmt: skip
-        strings = (string,) * question.parallel
-        found = list(_string_verdicts(question, string, conditions, asked_a))
-    else:
-        ranked = _ranked(question, asked_a)
-        best = _chosen(ranked, question)
-        counts, strings, string = best.counts, best.strings, best.strings[0]
-        conditions = _conditions(question, len(counts) * asked_a)
-        found = list(best.findings)
+    steady = question.sink.type == "constant-current"
+    best, ranked = _best(question, asked_a)
+    string = best.strings[0]
+    conditions = _conditions(question, len(best.counts) * asked_a)
+    found = list(best.findings) + list(_rating_verdicts(question, string))
     shared = _shared(question, string)
     if shared:
         subject = f"{question.shared_by} segments on one resistor"
         found.append(common_resistor_finding(shared, subject=subject, resistance_ohm=string.chosen_ohm))
-    load = _load(question, strings, conditions)
+    load = _load(question, best.strings, conditions)
     found += [*(load.findings if load else ()), *_notes(question)]
+    working = () if steady else circuit_lines(
+        string, question.led, conditions, asked_a=asked_a, suffix="string"
+    )  # fmt: skip
     return Answer(
         string=string,
-        counts=counts,
-        strings=strings,
+        counts=best.counts,
+        strings=best.strings,
         conditions=conditions,
         asked_a=asked_a,
         current_a=string.current_a,
         curve_a=_curve_a(question, string, conditions),
         supply_low_a=_at_supply(question, string, conditions, question.supply_min_v),
         supply_high_a=_at_supply(question, string, conditions, question.supply_max_v),
-        kit=_kit(question, counts, conditions, asked_a),
+        kit=_kit(question, best.counts, conditions, asked_a),
         ranked=ranked,
         shared=shared,
         load=load,
-        lines=circuit_lines(string, question.led, conditions, asked_a=asked_a, suffix="string"),
+        lines=working,
         findings=in_order(found),
     )
+
+
+def _best(question: Question, asked_a: float) -> tuple[Arrangement, tuple[Arrangement, ...]]:
+    """The arrangement to answer with, and the list to show if LEDs were to be divided."""
+    if question.given_ohm is not None:
+        return _given(question, question.given_ohm, asked_a), ()
+    ranked = _ranked(question, asked_a)
+    if question.leds is not None:
+        longest = question.in_series
+        fitting = [row for row in ranked if longest in (None, row.counts[0])]
+        return (fitting or ranked)[0], ranked
+    return next(row for row in ranked if len(row.counts) == question.parallel), ()
 
 
 def _asked_a(question: Question) -> float:
@@ -132,7 +143,7 @@ def _conditions(question: Question, output_a: float) -> Conditions:
 
 def _ranked(question: Question, asked_a: float) -> tuple[Arrangement, ...]:
     return arrangements(
-        question.leds or 1,
+        question.leds or (question.in_series or 1) * question.parallel,
         led=question.led,
         sink=_switch(question),
         supply_v=question.supply_v,
@@ -144,25 +155,25 @@ def _ranked(question: Question, asked_a: float) -> tuple[Arrangement, ...]:
     )
 
 
-def _chosen(ranked: tuple[Arrangement, ...], question: Question) -> Arrangement:
-    if question.in_series is None:
-        return ranked[0]
-    fitting = [arrangement for arrangement in ranked if arrangement.counts[0] == question.in_series]
-    return fitting[0] if fitting else ranked[0]
-
-
-def _string_verdicts(
-    question: Question, string: StringCircuit, conditions: Conditions, asked_a: float
-) -> tuple[Finding, ...]:
+def _given(question: Question, given_ohm: float, asked_a: float) -> Arrangement:
+    """Equal strings with the resistor that is to be judged."""
+    counts = (question.in_series or 1,) * question.parallel
+    conditions = _conditions(question, len(counts) * asked_a)
+    string = string_circuit(question.led, conditions, leds=counts[0], current_a=asked_a, given_ohm=given_ohm)
     subject = f"string of {string.leds}"
     found = string_findings(string, question.led, conditions, asked_a=asked_a, subject=subject)
-    if question.given_rating_w and string.chosen_ohm:
-        heat = string.current_a**2 * string.chosen_ohm
-        found += heat_findings(
-            subject=f"{string.chosen_ohm:g} ohm resistor", heat_w=heat, rating_w=question.given_rating_w,
-            source="resistor-half-rating",
-        )  # fmt: skip
-    return found
+    return judged(counts, (string,) * len(counts), question.led, conditions, found)
+
+
+def _rating_verdicts(question: Question, string: StringCircuit) -> tuple[Finding, ...]:
+    if not question.given_rating_w or not string.chosen_ohm:
+        return ()
+    return heat_findings(
+        subject=f"{plain_number(string.chosen_ohm)} ohm resistor",
+        heat_w=heat_w(current_a=string.current_a, resistance_ohm=string.chosen_ohm),
+        rating_w=question.given_rating_w,
+        source="resistor-half-rating",
+    )
 
 
 def _kit(

@@ -14,7 +14,7 @@ from segkit.electrical.preferred import next_up
 from segkit.electrical.resistor import rating_name
 from segkit.electrical.string import StringCircuit
 from segkit.units import engineering, plain_number
-from segkit.working import typeset
+from segkit.working import typeset, written_out
 
 
 def print_answer(question: Question, answer: Answer) -> None:
@@ -240,9 +240,18 @@ def as_dict(question: Question, answer: Answer) -> dict[str, Any]:
     }
     if answer.ranked:
         data["arrangements"] = [_arrangement_dict(row) for row in answer.ranked]
-    if answer.shared:
-        shared = answer.shared
-        data["shared"] = {
+    data |= _shared_dict(answer) | _load_dict(question, answer)
+    data["working"] = [written_out(line) for line in answer.lines]
+    data["findings"] = [finding.as_dict() for finding in answer.findings]
+    return data
+
+
+def _shared_dict(answer: Answer) -> dict[str, Any]:
+    shared = answer.shared
+    if not shared:
+        return {}
+    return {
+        "shared": {
             "total_ma": _number(shared.total_a * 1000),
             "fewest": shared.fewest,
             "most": shared.most,
@@ -250,16 +259,21 @@ def as_dict(question: Question, answer: Answer) -> dict[str, Any]:
             "most_each_ma": _number(shared.most_a * 1000),
             "ratio": _number(shared.ratio),
         }
-    if answer.load:
-        load = answer.load
-        data["driver"] = {
+    }
+
+
+def _load_dict(question: Question, answer: Answer) -> dict[str, Any]:
+    load = answer.load
+    if not load:
+        return {}
+    return {
+        "driver": {
             "id": question.sink.id,
             "total_ma": _number(load.total_a * 1000),
             "heat_mw": _number(load.heat_w * 1000),
             "junction_c": _number(load.junction_c),
         }
-    data["findings"] = [finding.as_dict() for finding in answer.findings]
-    return data
+    }
 
 
 def _has_exact(question: Question, string: StringCircuit) -> bool:

@@ -208,6 +208,9 @@ def _contradictions(texts: Mapping[str, str | None], values: Mapping[str, Any]) 
         if option in given and needed not in given:
             remedy = f"Add --{needed}."
             found.append(Problem(f"it means nothing without --{needed}.", key=f"--{option}", remedy=remedy))
+    if values["driver"] is not None and values["driver"].type == "constant-current" and "ohm" in given:
+        remedy = "It sets the current itself: leave --ohm out and give --current."
+        found.append(Problem("a constant-current sink needs no resistor.", key="--ohm", remedy=remedy))
     found += _outside("supply", values) + _outside("vf", values)
     if values["series"] and values["leds"] and values["series"] > values["leds"]:
         text = f"a string cannot be longer than the {values['leds']} LEDs there are."

@@ -140,17 +140,37 @@ def _arrangement(
     if steady and len(counts) > 1:
         findings.append(_parallel_finding(sink, len(counts)))
     strings = tuple(by_count[leds] for leds in counts)
+    return judged(counts, strings, led, conditions, tuple(findings))
+
+
+def judged(
+    counts: tuple[int, ...],
+    strings: tuple[StringCircuit, ...],
+    led: Led,
+    conditions: Conditions,
+    findings: tuple[Finding, ...],
+) -> Arrangement:
+    """Strings beside each other with their sums: current, spread, waste and the reason in words.
+
+    Args:
+        counts: LEDs of each string, longest first.
+        strings: the strings, in the same order.
+        led, conditions: what they were made from.
+        findings: their verdicts.
+
+    Formula: spread = highest/lowest corner over all strings; waste = 1 - LED power/supply power.
+    """
     lowest, highest = min(s.lowest_a for s in strings), max(s.highest_a for s in strings)
     spread = highest / lowest if lowest > 0 else math.inf
     total = sum(s.current_a for s in strings)
     useful = sum(s.leds * led.vf_v * s.current_a for s in strings)
     waste = 1 - min(1.0, useful / (conditions.supply_v * total)) if total else 1.0
+    highest_sum = sum(s.highest_a for s in strings)
     reason = _reason(counts, spread, waste, findings)
-    return Arrangement(counts, strings, total, sum(s.highest_a for s in strings), spread, waste, reason,
-                       tuple(findings))  # fmt: skip
+    return Arrangement(counts, strings, total, highest_sum, spread, waste, reason, findings)
 
 
-def _reason(counts: tuple[int, ...], spread: float, waste: float, findings: list[Finding]) -> str:
+def _reason(counts: tuple[int, ...], spread: float, waste: float, findings: tuple[Finding, ...]) -> str:
     shape = "equal strings" if len(set(counts)) == 1 else "unequal strings"
     if len(counts) == 1:
         shape = "one string"
