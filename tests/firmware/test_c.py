@@ -18,7 +18,7 @@ from segkit.wiring.channel_map import channel_map
 
 Published = Callable[[str], list[dict[str, str]]]
 Tool = Callable[[str], str]
-HOSTILE = 'Lane 4 */ int x; /* "q" \\\n#error no\n??/\nend \\'
+HOSTILE = 'Lane 4 */ this is no C /* "q" \\\n#error no\n??/\nend \\'
 STRICT = ("-std=c99", "-Wall", "-Wextra", "-Wpedantic", "-Wshadow", "-Wconversion", "-Werror")
 
 _PROGRAM = """\
