@@ -41,6 +41,13 @@ class Finding:
     remedy: str = ""
     holds: tuple[str, ...] = ()
 
+    def __post_init__(self) -> None:
+        """Refuse a finding that says what no reader of findings understands; a programming fault."""
+        if self.level not in LEVELS:
+            raise ValueError(f"unknown level {self.level!r}")
+        if self.holds and (self.level != "stop" or not set(self.holds) <= set(CUT_PARTS)):
+            raise ValueError(f"{self.code}: only a stop holds parts back, of {', '.join(CUT_PARTS)}")
+
     def as_dict(self) -> dict[str, Any]:
         """The finding with the keys that programs may rely on."""
         return {
