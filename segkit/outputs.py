@@ -4,16 +4,57 @@ from __future__ import annotations
 
 import hashlib
 import json
-import os
 import shutil
 import tempfile
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
+from segkit.drawing.svg import svg_text
 from segkit.errors import InputError, Problem
+from segkit.firmware.exporters import export_all
+from segkit.preview.colours import lit_colour
+from segkit.preview.lit import lit_drawing, lit_png
+from segkit.preview.picture import pixels_per_mm
+from segkit.project import Project
+from segkit.report.bill_of_materials import bill_of_materials
+from segkit.report.bill_of_materials import to_csv as parts_list_csv
+from segkit.report.build_book import build_book, data_uri
+from segkit.report.cut_list import cut_list
+from segkit.wiring.channel_table import to_csv as channel_map_csv
 
 MANIFEST = "manifest.json"
+
+
+def project_files(project: Project) -> dict[str, bytes]:
+    """Every file of a project, path inside its folder to content; folders are named for the stages.
+
+    A cut part that a stop finding holds back has no file.
+
+    Args:
+        project: a solved design.
+    """
+    cuts = {cut.part: cut for cut in cut_list(project) if cut.file}
+    sheets = {cut.file: svg_text(project.cuts.drawings[part]) for part, cut in cuts.items()}
+    colour = lit_colour(project.parts.led.colour, emission_nm=project.parts.diffuser.emission_nm)
+    title = f"{project.design.display.title}, lit"
+    lit = svg_text(
+        lit_drawing(project.board, project.sample, colour=colour, title=title, stamp=project.stamp)
+    )
+    picture = lit_png(
+        project.board, project.sample, colour=colour, pixels_per_mm=pixels_per_mm(project.board)
+    )
+    pictures = {part: data_uri(sheets[cut.file].encode(), "image/svg+xml") for part, cut in cuts.items()}
+    pictures["lit"] = data_uri(picture, "image/png")
+    texts = {
+        **sheets,
+        **{f"firmware/{name}": text for name, text in export_all(project.table).items()},
+        "wiring/channel_map.csv": channel_map_csv(project.channels),
+        "preview/lit.svg": lit,
+        "report/parts_list.csv": parts_list_csv(bill_of_materials(project)),
+        "report/build_book.html": build_book(project, pictures),
+    }
+    return {**{path: text.encode("utf-8") for path, text in texts.items()}, "preview/lit.png": picture}
 
 
 def manifest_text(files: Mapping[str, bytes], *, name: str, stamp: str) -> str:
@@ -96,10 +137,10 @@ def _listed(folder: Path) -> tuple[str, ...]:
 
 def _swap(fresh: Path, folder: Path, old: Path) -> None:
     if folder.exists():
-        os.replace(folder, old)
+        folder.replace(old)
     try:
-        os.replace(fresh, folder)
+        fresh.replace(folder)
     except OSError:
         if old.exists():
-            os.replace(old, folder)
+            old.replace(folder)
         raise

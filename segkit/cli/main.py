@@ -9,7 +9,7 @@ from typing import Any
 import typer
 
 from segkit import __version__
-from segkit.cli import build, check, glyphs, new, output, parts, resistor, size, why
+from segkit.cli import build, check, glyphs, new, output, parts, resistor, show, size, why
 from segkit.errors import InputError
 
 app = typer.Typer(
@@ -44,13 +44,14 @@ def _register(function: Callable[..., Any], example: str) -> None:
 
 # One line a command, in the order of the job.
 _register(new.new, new.EXAMPLE)
+_register(check.check, check.EXAMPLE)
+_register(build.build, build.EXAMPLE)
+_register(show.show, show.EXAMPLE)
+_register(why.why, why.EXAMPLE)
 _register(size.size, size.EXAMPLE)
 _register(resistor.resistor, resistor.EXAMPLE)
 _register(glyphs.glyphs, glyphs.EXAMPLE)
 _register(parts.parts, parts.EXAMPLE)
-_register(check.check, check.EXAMPLE)
-_register(why.why, why.EXAMPLE)
-_register(build.build, build.EXAMPLE)
 
 
 def run() -> None:

@@ -87,6 +87,7 @@ _EXAMPLES = {
     "controller": "3.3 V",
     "in_series": 4,
     "kerf": "0.2 mm",
+    "lip": "2 mm",
 }
 
 

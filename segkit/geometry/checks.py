@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from segkit.findings import CUT_PARTS, Finding, in_order
+from segkit.catalog.part import Sheet
+from segkit.findings import CUT_PARTS, Finding
 from segkit.geometry.board import Board, Segment
 from segkit.geometry.polygon import (
     Outline,
@@ -29,50 +30,37 @@ _WORDS = {"dp": "the point", "colon": "the colon"}
 Placed = tuple[Segment, Outline]
 
 
-def judge_board(
-    board: Board,
-    *,
-    min_web_mm: float,
-    web_material: str,
-    tool_radius_mm: float,
-    sheet_width_mm: float,
-    sheet_height_mm: float,
-    web_source: str = "common-practice",
-    parts: Sequence[str] = ("back_board", "light_grid", "face"),
-) -> tuple[Finding, ...]:
-    """All verdicts on a board whose parts are cut from one size of sheet with one tool.
+def board_findings(board: Board) -> tuple[Finding, ...]:
+    """Verdicts that hold whatever the board is cut from: overlaps, points too near, holes over openings.
+
+    Sources: arithmetic.
+    """
+    return (
+        *overlapping(board),
+        *point_touching(board),
+        *holes_over_openings(board, parts=("back_board", "light_grid", "face")),
+    )
+
+
+def part_findings(board: Board, part: str, sheet: Sheet, *, tool_radius_mm: float) -> tuple[Finding, ...]:
+    """Verdicts on one cut part: webs, inside corners, size of the stock sheet.
 
     Args:
         board: the board.
-        min_web_mm: narrowest web that the material holds when cut; 0 for no limit.
-        web_material: its name, for the text.
+        part: of ``findings.CUT_PARTS``; only the parts with openings have webs and corners.
+        sheet: what the part is cut from.
         tool_radius_mm: radius left in an inside corner: 0 for a knife, half the beam or bit otherwise.
-        sheet_width_mm, sheet_height_mm: size of the stock sheet, either way round.
-        web_source: source key of min_web_mm.
-        parts: cut parts to judge; each kind of verdict can also be had one by one from the
-            functions below, with the part as argument.
 
-    Returns:
-        findings, stops first.
-
-    Sources: web limit as given; arithmetic.
+    Sources: the ``source`` of the sheet; arithmetic.
     """
-    open_parts = tuple(part for part in OPEN_PARTS if part in parts)
-    findings = [
-        *overlapping(board),
-        *point_touching(board),
-        *thin_webs(
-            board, open_parts, min_web_mm=min_web_mm, web_material=web_material, web_source=web_source
-        ),
-        *holes_over_openings(board, parts=tuple(parts)),
-    ]
-    for part in open_parts:
-        findings += inside_corners(board, part, tool_radius_mm=tool_radius_mm)
-    for part in parts:
-        findings += larger_than_sheet(
-            board, part, sheet_width_mm=sheet_width_mm, sheet_height_mm=sheet_height_mm
-        )
-    return in_order(findings)
+    size = {"sheet_width_mm": sheet.width_mm, "sheet_height_mm": sheet.height_mm}
+    findings = larger_than_sheet(board, part, **size)
+    if part not in OPEN_PARTS:
+        return findings
+    webs = thin_webs(
+        board, (part,), min_web_mm=sheet.min_web_mm, web_material=sheet.material, web_source=sheet.source
+    )
+    return (*webs, *inside_corners(board, part, tool_radius_mm=tool_radius_mm), *findings)
 
 
 def _openings(board: Board) -> list[Placed]:

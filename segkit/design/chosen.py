@@ -1,0 +1,112 @@
+"""The parts that a design names, as catalogue records: ids looked up, own values filled in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from segkit import units
+from segkit.catalog import reader as catalogue
+from segkit.catalog.part import Led, Sheet, ShiftRegister, Sink, Supply, Wire
+from segkit.design.schema import Design, OwnLed, Power
+
+
+@dataclass(frozen=True)
+class Chosen:
+    """Every part of a design; ``walls`` is opaque if either the lining or the grid itself is."""
+
+    led: Led
+    sink: Sink
+    register: ShiftRegister
+    wire: Wire
+    supply: Supply
+    walls: Sheet
+    diffuser: Sheet
+    front: Sheet | None
+    face: Sheet
+    grid: Sheet
+    back: Sheet
+
+    def sources(self) -> tuple[str, ...]:
+        """Source keys of the rows."""
+        parts = (self.led, self.sink, self.register, self.wire, self.supply, self.walls, self.diffuser,
+                 self.front, self.face, self.grid, self.back)  # fmt: skip
+        return tuple(part.source for part in parts if part is not None)
+
+
+def chosen_parts(design: Design) -> Chosen:
+    """The parts that ``design`` names.
+
+    A driver that is a register itself (a power register) is the register too.
+
+    Raises:
+        MissingPartError: an id that the catalogue does not have; the reader has checked them before.
+    """
+    pocket, power, make = design.pocket, design.power, design.make
+    grid = catalogue.sheet(make.grid)
+    walls = catalogue.sheet(pocket.walls)
+    own_register = power.driver in catalogue.registers()
+    return Chosen(
+        led=led_of(pocket.led),
+        sink=catalogue.sink(power.driver),
+        register=catalogue.register(power.driver if own_register else power.register_id),
+        wire=catalogue.wire(power.cable.kind),
+        supply=supply_of(power),
+        walls=replace(walls, opaque=walls.opaque or grid.opaque),
+        diffuser=catalogue.sheet(pocket.diffuser),
+        front=catalogue.sheet(pocket.front) if pocket.front else None,
+        face=catalogue.sheet(make.face),
+        grid=grid,
+        back=catalogue.sheet(make.back),
+    )
+
+
+def led_of(led: str | OwnLed) -> Led:
+    """A catalogue LED, or a record of the builder's own values."""
+    if isinstance(led, str):
+        return catalogue.led(led)
+    return Led(
+        id="own-led",
+        name=led.name,
+        source="design-choice",
+        knowledge="design choice",
+        colour=led.colour,
+        wavelength_nm=led.wavelength_nm,
+        vf_v=led.vf_v,
+        vf_min_v=led.vf_min_v or 0.9 * led.vf_v,
+        vf_max_v=led.vf_max_v or 1.15 * led.vf_v,
+        test_current_a=led.test_current_a,
+        slope_ohm=0.1 * led.vf_v / led.test_current_a / 2,
+        vf_temperature_v_per_k=-0.002,
+        intensity_cd=led.intensity_cd,
+        intensity_min_cd=0.0,
+        intensity_current_a=led.test_current_a,
+        radiant_power_w=led.radiant_power_w,
+        full_angle_deg=led.full_angle_deg,
+        max_current_a=led.max_current_a,
+        body_mm=led.body_mm,
+        tip_mm=led.tip_mm,
+    )
+
+
+def supply_of(power: Power) -> Supply:
+    """The supply with its range: as given, or as catalogue rows of that kind swing.
+
+    A kind whose rows name another voltage swings in proportion.
+    """
+    rows = [row for row in catalogue.supplies().values() if row.type == power.source]
+    like = min(rows, key=lambda row: abs(row.nominal_v - power.supply_v))
+    scale = power.supply_v / like.nominal_v
+    low, high = like.min_v * scale, like.max_v * scale
+    if power.supply_range is not None:
+        low, high = units.parse_range(power.supply_range, units.VOLTAGE)
+    battery = power.source != "mains-adapter"
+    return replace(
+        like,
+        id=power.source,
+        name=f"{units.plain_number(power.supply_v)} V {power.source.replace('-', ' ')}",
+        nominal_v=power.supply_v,
+        min_v=min(low, power.supply_v),
+        max_v=max(high, power.supply_v),
+        max_current_a=power.supply_current_a or 0.0,
+        capacity_ah=(power.battery_ah or like.capacity_ah) if battery else 0.0,
+    )

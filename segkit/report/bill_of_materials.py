@@ -1,0 +1,153 @@
+"""What to buy: every part with its quantity, spares and where it goes."""
+
+from __future__ import annotations
+
+import csv
+import io
+import math
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from segkit.electrical.resistor import rating_name
+from segkit.project import Project
+from segkit.units import engineering, plain_number
+
+#: One small part in twenty as a spare, at least one: common practice.
+SPARE_SHARE = 1 / 20
+#: Supply connections at the ends of a cable and a loop to hang it by, m: common practice.
+CABLE_SLACK_M = 0.5
+
+
+@dataclass(frozen=True)
+class Item:
+    """One line of the parts list.
+
+    Attributes:
+        buy: how much to buy, with spares.
+        used: how much goes into the board.
+        unit: ``pcs``, ``m`` or ``sheets``.
+        what: what to ask for in a shop.
+        remark: where it goes.
+        id: catalogue id; empty for parts that are not in the catalogue.
+    """
+
+    buy: float
+    used: float
+    unit: str
+    what: str
+    remark: str
+    id: str = ""
+
+
+def with_spares(used: int) -> int:
+    """The number to buy.
+
+    Example:
+        >>> with_spares(4), with_spares(112)
+        (5, 118)
+    """
+    return used + max(1, math.ceil(SPARE_SHARE * used - 1e-9))
+
+
+def bill_of_materials(project: Project) -> tuple[Item, ...]:
+    """The parts list of a project, in the order of the job."""
+    return (
+        *_sheets(project),
+        *_lamps(project),
+        *_chips(project),
+        *_feed(project),
+    )
+
+
+def to_csv(items: tuple[Item, ...]) -> str:
+    """The parts list as CSV text with one heading line."""
+    text = io.StringIO()
+    writer = csv.writer(text, lineterminator="\n")
+    writer.writerow(("buy", "used", "unit", "what", "where it goes", "catalogue id"))
+    for item in items:
+        writer.writerow(
+            (plain_number(item.buy), plain_number(item.used), item.unit, item.what, item.remark, item.id)
+        )
+    return text.getvalue()
+
+
+def _small(used: int, what: str, remark: str, part_id: str = "") -> Item:
+    return Item(with_spares(used), used, "pcs", what, remark, part_id)
+
+
+def _sheets(project: Project) -> Iterator[Item]:
+    parts, cuts = project.parts, project.cuts
+    places = (
+        ("face", "face board", parts.face),
+        ("light_grid", "light grid", parts.grid),
+        ("back_board", "back board", parts.back),
+        ("diffuser", "diffuser pieces", parts.diffuser),
+    )
+    for part, where, sheet in places:
+        number = cuts.stock_sheets.get(part, 0)
+        if number:
+            size = f"{plain_number(sheet.width_mm)} x {plain_number(sheet.height_mm)} mm"
+            count = cuts.counts[part]
+            remark = where if count == 1 else f"{where}, cut {count} times"
+            yield Item(number, number, "sheets", f"{sheet.name}, {size}", remark, sheet.id)
+    if parts.front is not None:
+        name = f"{parts.front.name}, at least {_size(project)}"
+        yield Item(1, 1, "sheets", name, "front, over the whole face", parts.front.id)
+    yield Item(1, 1, "pcs", parts.walls.name, "walls and back of the pockets", parts.walls.id)
+
+
+def _size(project: Project) -> str:
+    return f"{math.ceil(project.board.width_mm)} x {math.ceil(project.board.height_mm)} mm"
+
+
+def _lamps(project: Project) -> Iterator[Item]:
+    yield _small(len(project.places), project.parts.led.name, "light pockets", project.parts.led.id)
+    counted: Counter[tuple[float, str, float]] = Counter()
+    for segment in project.board.segments:
+        for string in project.circuits[segment.kind].strings:
+            if string.chosen_ohm:
+                counted[string.chosen_ohm, string.series, string.rating_w] += 1
+    for (ohm, series, rating), number in sorted(counted.items()):
+        what = f"Resistor {engineering(ohm, 'Ω')}, {rating_name(rating)}, {series}"
+        yield _small(number, what, "one in each LED string")
+
+
+def _chips(project: Project) -> Iterator[Item]:
+    parts, channels = project.parts, project.channels
+    yield _small(channels.chips, parts.register.name, "register chain", parts.register.id)
+    if parts.sink.id != parts.register.id and parts.sink.type != "register":
+        lit = sum(1 for channel in channels.channels if channel.segment)
+        number = lit if parts.sink.outputs == 1 else channels.chips * math.ceil(8 / parts.sink.outputs)
+        yield _small(number, parts.sink.name, "between register and segments", parts.sink.id)
+        if parts.sink.outputs == 1:
+            yield _small(number, "Resistor 10 kΩ, 1/4 W", "from each gate to ground: dark at power-on")
+    yield _small(channels.chips, "Capacitor 100 nF, ceramic", "across the supply pins of each register")
+    yield _small(1, "Resistor 10 kΩ, 1/4 W", "output-enable to the logic supply: dark at power-on")
+
+
+def _feed(project: Project) -> Iterator[Item]:
+    power, budget, parts = project.design.power, project.budget, project.parts
+    metres = power.cable.length_mm / 1000 + CABLE_SLACK_M
+    if power.cable.carries == "segments":
+        metres *= project.board.digits
+        remark = "one cable for each digit"
+    else:
+        metres *= 1 if parts.wire.cores > 1 else 2
+        remark = "supply to board" if parts.wire.cores > 1 else "supply to board, out and back"
+    yield Item(math.ceil(metres), round(metres, 2), "m", parts.wire.name, remark, parts.wire.id)
+    if power.source == "mains-adapter":
+        amps = f"{plain_number(budget.supply_a, 3)} A or more"
+        name = f"Mains adapter {plain_number(power.supply_v)} V, {amps}, regulated"
+        yield Item(1, 1, "pcs", name, "LED supply")
+    else:
+        name = f"{parts.supply.name}, {plain_number(parts.supply.capacity_ah, 3)} Ah"
+        yield Item(1, 1, "pcs", name, "LED supply")
+    if budget.fuse_a:
+        yield Item(
+            2,
+            1,
+            "pcs",
+            f"Fuse {plain_number(budget.fuse_a, 3)} A with holder",
+            "at the supply, in the positive lead",
+        )

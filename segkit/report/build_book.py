@@ -1,0 +1,204 @@
+"""The build book: all chapters in order, in one HTML file that needs no other."""
+
+from __future__ import annotations
+
+import base64
+from collections.abc import Mapping
+from importlib.resources import files
+from typing import Any
+
+from segkit.electrical.resistor import rating_name
+from segkit.findings import stops
+from segkit.glyphs.characters import lookalikes
+from segkit.project import Project
+from segkit.report.bill_of_materials import Item, bill_of_materials
+from segkit.report.cautions import cautions
+from segkit.report.cut_list import Cut, cut_list
+from segkit.report.findings_table import findings_table
+from segkit.report.glance import glance, verdict
+from segkit.report.lamp import lamp_svg
+from segkit.report.sources_list import sources_list
+from segkit.report.worksheet import worksheet
+from segkit.units import engineering, plain_number
+from segkit.wiring.channel_table import byte_lines
+
+CHAPTERS = (
+    ("glance", "At a glance"),
+    ("findings", "Findings"),
+    ("cutting", "Cutting"),
+    ("parts", "Parts to buy"),
+    ("circuit", "What lights a segment"),
+    ("wiring", "Which output lights which segment"),
+    ("glyphs", "The glyph table"),
+    ("worksheet", "Worksheet"),
+    ("cautions", "Cautions"),
+    ("limits", "What is not worked out"),
+    ("sources", "Sources"),
+)
+
+#: What the reader must not take from the figures.
+LIMITS = (
+    "The luminance is an estimate by zones of the pocket, not a map: how even a segment looks must be tried "
+    "on one sample pocket before all are cut.",
+    "The LED's body and side lobes, spread of light inside the sheet, light that leaks through walls and "
+    "warming of the LEDs are left out.",
+    "LED figures are those of a typical row of the catalogue; measure the ones you bought.",
+    "Cable and battery are reckoned at room temperature; wind load, fixings and rain are not reckoned.",
+    "Ringing on long signal wires is not worked out: keep the chips on the board close together.",
+)
+
+
+def build_book(project: Project, pictures: Mapping[str, str]) -> str:
+    """The build book as HTML text.
+
+    Args:
+        project: what it is about.
+        pictures: ``lit`` and the names of the cut parts to image data URIs; a part that is held back has
+            none.
+    """
+    from jinja2 import Environment, StrictUndefined
+
+    folder = files("segkit.report")
+    environment = Environment(autoescape=True, undefined=StrictUndefined, keep_trailing_newline=True,
+                              trim_blocks=False)  # fmt: skip
+    template = environment.from_string((folder / "build_book.html.j2").read_text(encoding="utf-8"))
+    css = (folder / "book.css").read_text(encoding="utf-8")
+    return template.render(css=css, pictures=pictures, **_chapters(project, pictures))
+
+
+def data_uri(content: bytes, kind: str) -> str:
+    """A file as text inside a page.
+
+    Example:
+        >>> data_uri(b"<svg/>", "image/svg+xml")
+        'data:image/svg+xml;base64,PHN2Zy8+'
+    """
+    return f"data:{kind};base64,{base64.b64encode(content).decode('ascii')}"
+
+
+def _chapters(project: Project, pictures: Mapping[str, str]) -> dict[str, Any]:
+    design = project.design
+    return {
+        "title": design.display.title,
+        "name": project.name,
+        "stamp": project.stamp,
+        "stopped": stops(project.findings),
+        "verdict": verdict(project),
+        "chapters": CHAPTERS,
+        "sample": f"“{design.display.sample}”" if design.display.sample else "every segment lit",
+        "glance": glance(project),
+        "findings": findings_table(project.findings),
+        "sheets": [_sheet(cut, pictures) for cut in cut_list(project)],
+        "parts": [_part(item) for item in bill_of_materials(project)],
+        "circuits": _circuits(project),
+        "circuit_text": _circuit_text(project),
+        "channels": _channels(project),
+        "wiring_text": " ".join(f"{line[0].upper()}{line[1:]}." for line in byte_lines(project.channels)),
+        "glyphs": _glyphs(project),
+        "glyph_text": _glyph_text(project),
+        "worksheet": worksheet(project.lines),
+        "cautions": cautions(
+            tool=design.make.tool, source=design.power.source, wavelength_nm=project.parts.led.wavelength_nm
+        ),
+        "limits": LIMITS,
+        "sources": sources_list(project.lines, project.findings, project.parts.sources()),
+    }
+
+
+def _sheet(cut: Cut, pictures: Mapping[str, str]) -> dict[str, str]:
+    caption = "Seen from behind, mirrored." if cut.part == "back_board" else "Seen from the front."
+    return {
+        "title": cut.name[0].upper() + cut.name[1:],
+        "text": cut.text,
+        "picture": pictures.get(cut.part, ""),
+        "caption": caption,
+    }
+
+
+def _part(item: Item) -> dict[str, str]:
+    unit = "" if item.unit == "pcs" else f" {item.unit}"
+    return {
+        "buy": f"{plain_number(item.buy)}{unit}",
+        "used": plain_number(item.used),
+        "what": item.what,
+        "remark": item.remark,
+        "id": item.id,
+    }
+
+
+def _circuits(project: Project) -> list[dict[str, str]]:
+    rows = []
+    for kind, circuit in project.circuits.items():
+        strings = {string.leds: string for string in circuit.strings}
+        counts = [string.leds for string in circuit.strings]
+        rows.append(
+            {
+                "kind": kind,
+                "leds": str(sum(counts)),
+                "strings": " and ".join(f"{counts.count(n)} of {n} in series" for n in strings),
+                "resistors": " and ".join(
+                    f"{engineering(s.chosen_ohm, 'Ω')}, {rating_name(s.rating_w)}" if s.chosen_ohm else "none"
+                    for s in strings.values()
+                ),
+                "current": engineering(circuit.current_a, "A"),
+                "highest": engineering(circuit.highest_a, "A"),
+            }
+        )
+    return rows
+
+
+def _circuit_text(project: Project) -> str:
+    parts = project.parts
+    volts = plain_number(parts.supply.nominal_v)
+    return (
+        f"From plus {volts} V through a resistor and the LEDs of a string to one output of the sink "
+        f"({parts.sink.name}); all strings of a segment join at that output. Each string has its own "
+        "resistor: one for several strings, or in the common lead, makes a 1 brighter than an 8."
+    )
+
+
+def _channels(project: Project) -> list[dict[str, Any]]:
+    return [
+        {
+            "digit": channel.digit or "",
+            "segment": channel.segment or "spare",
+            "chip": channel.chip,
+            "output": channel.output,
+            "pin": channel.pin,
+            "sink_pin": channel.sink_pin or "",
+            "bit": channel.bit,
+            "place": channel.place,
+        }
+        for channel in project.channels.channels
+    ]
+
+
+def _glyphs(project: Project) -> list[dict[str, str]]:
+    table = project.table
+    alike = lookalikes([g.char for g in table.glyphs], table.style, project.design.glyphs.custom)
+    return [
+        {
+            "char": "blank" if glyph.char == " " else glyph.char,
+            "lamp": lamp_svg(glyph.segments),
+            "hex": f"0x{glyph.mask:02X}",
+            "binary": f"{glyph.mask:08b}",
+            "segments": " ".join(glyph.segments),
+            "remark": "; ".join(
+                f"looks like {', '.join(c for c in group if c != glyph.char)}"
+                for group in alike
+                if glyph.char in group
+            ),
+        }
+        for glyph in table.glyphs
+    ]
+
+
+def _glyph_text(project: Project) -> str:
+    table = project.table
+    lit = "A 1 lights" if table.active == "high" else "A 0 lights"
+    why = (
+        "the sink inverts, so nothing else may"
+        if table.active == "high"
+        else "the outputs sink the current themselves"
+    )
+    return f"Bits 7 to 0 are {' '.join(table.order)}. {lit}: {why}."

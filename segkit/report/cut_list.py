@@ -1,0 +1,68 @@
+"""What is cut, how often, from what, and which files were held back."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from segkit.catalog.part import Sheet
+from segkit.project import Project
+from segkit.report.findings_table import PART_NAMES, held_parts
+from segkit.units import plain_number
+
+
+@dataclass(frozen=True)
+class Cut:
+    """One cut part.
+
+    Attributes:
+        part: name of ``findings.CUT_PARTS``.
+        name: the same in words.
+        file: file in the output folder; empty if held back.
+        sheet: what it is cut from.
+        count: how often.
+        width_mm, height_mm: size of the page.
+    """
+
+    part: str
+    name: str
+    file: str
+    sheet: Sheet
+    count: int
+    width_mm: float
+    height_mm: float
+
+    @property
+    def text(self) -> str:
+        """One sentence for the build book."""
+        if not self.file:
+            return f"Held back: see the findings. It would be cut from {self.sheet.name}."
+        times = "once" if self.count == 1 else f"{self.count} times"
+        size = f"{plain_number(round(self.width_mm, 1))} by {plain_number(round(self.height_mm, 1))} mm"
+        return f"Cut {times} from {self.sheet.name}; file {self.file}, page {size}."
+
+
+def cut_list(project: Project) -> tuple[Cut, ...]:
+    """The cut parts from front to back."""
+    return tuple(_cuts(project))
+
+
+def _cuts(project: Project) -> Iterator[Cut]:
+    parts, held = project.parts, held_parts(project.findings)
+    sheets = {
+        "face": parts.face,
+        "diffuser": parts.diffuser,
+        "light_grid": parts.grid,
+        "back_board": parts.back,
+    }
+    for part, sheet in sheets.items():
+        drawing = None if part in held else project.cuts.drawings.get(part)
+        yield Cut(
+            part=part,
+            name=PART_NAMES[part],
+            file=f"fabrication/{part}.svg" if drawing else "",
+            sheet=sheet,
+            count=project.cuts.counts[part],
+            width_mm=drawing.width_mm if drawing else 0.0,
+            height_mm=drawing.height_mm if drawing else 0.0,
+        )

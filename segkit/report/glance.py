@@ -1,0 +1,62 @@
+"""The numbers that a builder wants first, and the verdict in one sentence."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from segkit.findings import stops
+from segkit.project import Project
+from segkit.report.findings_table import PART_NAMES, held_parts
+from segkit.units import engineering, length, plain_number
+
+
+@dataclass(frozen=True)
+class Row:
+    """A name and its value, both as text."""
+
+    name: str
+    value: str
+
+
+def glance(project: Project) -> tuple[Row, ...]:
+    """The key numbers of a project, in the order of the job."""
+    board, shape, budget = project.board, project.board.shape, project.budget
+    lights = project.lightings.values()
+    low = min(lighting.luminance_cd_m2[0] for lighting in lights)
+    high = max(lighting.luminance_cd_m2[2] for lighting in lights)
+    rows = [
+        Row("digit height", length(shape.height_mm)),
+        Row("digit width", length(shape.width_mm)),
+        Row("stroke", length(shape.stroke_mm)),
+        Row("board, wide", length(board.width_mm)),
+        Row("board, high", length(board.height_mm)),
+        Row("pocket depth", length(project.design.pocket.depth_mm)),
+        Row("LEDs", plain_number(len(project.places))),
+        Row("luminance (estimate)", f"{plain_number(low, 2)} to {plain_number(high, 2)} cd/m²"),
+        Row(
+            "everything lit",
+            f"{engineering(budget.all_on_a, 'A')} at {plain_number(project.parts.supply.nominal_v)} V",
+        ),
+        Row("supply to buy", f"{plain_number(budget.supply_a, 3)} A or more"),
+    ]
+    if budget.runtime_h:
+        rows.append(Row("battery lasts", f"{plain_number(budget.runtime_h, 2)} h with everything new"))
+    rows.append(Row("register chips", str(project.channels.chips)))
+    return tuple(rows)
+
+
+def verdict(project: Project) -> str:
+    """Whether to build it, in one sentence."""
+    levels = [finding.level for finding in project.findings]
+    cautions = levels.count("caution")
+    if not stops(project.findings):
+        if not cautions:
+            return "Nothing speaks against building this."
+        return f"This can be built; {_count(cautions, 'caution')} to read first."
+    held = [name for part, name in PART_NAMES.items() if part in held_parts(project.findings)]
+    kept = f" No cut file for: {', '.join(held)}." if held else ""
+    return f"Do not build this yet: {_count(levels.count('stop'), 'stop')} to mend first.{kept}"
+
+
+def _count(number: int, word: str) -> str:
+    return f"{number} {word}" + ("" if number == 1 else "s")
