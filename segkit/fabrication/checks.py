@@ -1,4 +1,7 @@
-"""What would go wrong at the bench: materials, sizes, holes and lips."""
+"""What would go wrong at the bench: materials, holes, lips and pieces.
+
+Webs, inside corners and the size of the board against its sheet are judged by the geometry.
+"""
 
 from __future__ import annotations
 
@@ -12,8 +15,7 @@ from segkit.fabrication.parts import home_of
 from segkit.fabrication.settings import MakeSettings
 from segkit.findings import Finding
 from segkit.geometry.board import Board
-from segkit.geometry.polygon import bounds, clearance
-from segkit.glyphs.segments import SEGMENTS
+from segkit.geometry.polygon import clearance
 from segkit.optics.placement import LedPlace
 
 HOLE_MARGIN_MM = 1.0  # between an LED hole and its pocket's wall; source common-practice
@@ -63,67 +65,6 @@ def material_findings(part: str, sheet: Sheet, settings: MakeSettings) -> Iterat
         )
 
 
-def size_findings(part: str, board: Board, sheet: Sheet) -> Iterator[Finding]:
-    """Whether the board comes out of one sheet: ``board-larger-than-sheet``."""
-    long_board, short_board = sorted((board.width_mm, board.height_mm), reverse=True)
-    long_sheet, short_sheet = sorted((sheet.width_mm, sheet.height_mm), reverse=True)
-    if long_board <= long_sheet and short_board <= short_sheet:
-        return
-    yield Finding(
-        "caution",
-        "board-larger-than-sheet",
-        part.replace("_", " "),
-        f"The board is {board.width_mm:.0f} x {board.height_mm:.0f} mm and one sheet of {sheet.name} is "
-        f"{sheet.width_mm:.0f} x {sheet.height_mm:.0f} mm.",
-        value=round(long_board if long_board > long_sheet else short_board, 1),
-        limit=long_sheet if long_board > long_sheet else short_sheet,
-        unit="mm",
-        source=sheet.source,
-        remedy="Join two sheets between the digits, stagger the seams of the layers, or buy a larger sheet.",
-    )
-
-
-def digit_findings(part: str, board: Board, sheet: Sheet) -> Iterator[Finding]:
-    """Whether a digit comes out of one sheet: ``digit-larger-than-sheet``; a seam would cross its pockets."""
-    first = [o for s in board.segments if s.digit == 1 and s.name in SEGMENTS for o in s.outlines]
-    left, bottom, right, top = bounds(first)
-    long_digit, short_digit = sorted((right - left, top - bottom), reverse=True)
-    long_sheet, short_sheet = sorted((sheet.width_mm, sheet.height_mm), reverse=True)
-    if long_digit > long_sheet or short_digit > short_sheet:
-        over = long_digit > long_sheet
-        yield Finding(
-            "stop",
-            "digit-larger-than-sheet",
-            part.replace("_", " "),
-            f"A digit is {right - left:.0f} x {top - bottom:.0f} mm and one sheet of {sheet.name} only "
-            f"{sheet.width_mm:.0f} x {sheet.height_mm:.0f} mm: a seam would cross the segments.",
-            value=round(long_digit if over else short_digit, 1),
-            limit=long_sheet if over else short_sheet,
-            unit="mm",
-            source=sheet.source,
-            remedy="Buy a larger sheet, or make the digits smaller.",
-            holds=(part,),
-        )
-
-
-def web_findings(part: str, sheet: Sheet, *, gap_mm: float) -> Iterator[Finding]:
-    """Whether the web between two openings survives the cutting: ``thin-web``."""
-    if gap_mm < sheet.min_web_mm - 1e-6:
-        yield Finding(
-            "stop",
-            "thin-web",
-            part.replace("_", " "),
-            f"The board between two openings is {gap_mm:.2g} mm wide; {sheet.name} breaks below "
-            f"{sheet.min_web_mm:g} mm.",
-            value=round(gap_mm, 3),
-            limit=sheet.min_web_mm,
-            unit="mm",
-            source=sheet.source,
-            remedy=f"Make the gap {sheet.min_web_mm:g} mm or more, or choose a stronger sheet.",
-            holds=(part,),
-        )
-
-
 def grid_findings(sheet: Sheet, *, depth_mm: float, layers: int) -> Iterator[Finding]:
     """Whether whole layers make much more than the depth that was asked for: ``grid-deeper``."""
     made = layers * sheet.thickness_mm
@@ -155,24 +96,6 @@ def knife_findings(settings: MakeSettings) -> Iterator[Finding]:
             unit="mm",
             source="common-practice",
             remedy="Leave the kerf out, or name the tool that has it.",
-        )
-
-
-def corner_findings(settings: MakeSettings) -> Iterator[Finding]:
-    """A router's bit leaves round inside corners, where let-in pieces stick: ``round-corners``."""
-    radius = settings.cut_width_mm / 2
-    if settings.tool == "router" and settings.fit == "let-in" and radius > settings.clearance_mm:
-        yield Finding(
-            "caution",
-            "round-corners",
-            "openings",
-            f"The bit leaves a radius of {radius:g} mm in each inside corner, so sharp-cornered pieces "
-            f"do not drop in with {settings.clearance_mm:g} mm of play.",
-            value=radius,
-            limit=settings.clearance_mm,
-            unit="mm",
-            source="common-practice",
-            remedy="Square the corners with a file, use a thinner bit, or lay the pieces on with a lip.",
         )
 
 
@@ -214,11 +137,11 @@ def _lip_remedy(limit_mm: float) -> str:
 
 
 def piece_findings(nest: Nest, sheet: Sheet) -> Iterator[Finding]:
-    """Whether each piece comes out of one sheet: ``piece-larger-than-sheet``."""
+    """Whether each piece, with its lip, comes out of one sheet: ``larger-than-sheet``."""
     if nest.too_large:
         yield Finding(
             "stop",
-            "piece-larger-than-sheet",
+            "larger-than-sheet",
             "diffuser",
             f"{len(nest.too_large)} diffuser pieces ({nest.too_large[0]} first) are larger than a sheet of "
             f"{sheet.name}, {sheet.width_mm:.0f} x {sheet.height_mm:.0f} mm.",

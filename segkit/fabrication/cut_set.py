@@ -30,6 +30,7 @@ from segkit.fabrication.parts import (
 from segkit.fabrication.settings import MakeSettings
 from segkit.findings import CUT_PARTS, Finding, in_order
 from segkit.geometry.board import Board
+from segkit.geometry.checks import part_findings
 from segkit.geometry.polygon import near_pairs
 from segkit.optics.placement import LedPlace
 from segkit.working import Line
@@ -89,13 +90,12 @@ def cut_drawings(
     lip = lip_lines(settings, gap_mm=gap_mm)
     layers = grid_layers_line(grid, depth_mm=depth_mm)
     counts = {part: int(layers.value) if part == "light_grid" else 1 for part in CUT_PARTS}
-    job = _Job(board, tuple(places), settings, gap_mm, lip[-1].value if lip else 0.0, title, stamp)
+    job = _Job(board, tuple(places), settings, lip[-1].value if lip else 0.0, title, stamp)
     sheets = {"back_board": back, "light_grid": grid, "diffuser": diffuser, "face": face}
     made = {part: job.part(part, sheets[part], counts[part]) for part in CUT_PARTS}
     whole = [
         *checks.grid_findings(grid, depth_mm=depth_mm, layers=counts["light_grid"]),
         *checks.knife_findings(settings),
-        *checks.corner_findings(settings),
         *checks.hole_findings(board, places, hole_mm=settings.hole_mm),
     ]
     if lip:
@@ -133,7 +133,6 @@ class _Job:
     board: Board
     places: tuple[LedPlace, ...]
     settings: MakeSettings
-    gap_mm: float
     lip_mm: float
     title: str
     stamp: str
@@ -149,20 +148,19 @@ class _Job:
 
     def _board_part(self, part: str, sheet: Sheet, count: int) -> _Made:
         board, settings = self.board, self.settings
-        findings = [*checks.size_findings(part, board, sheet), *checks.digit_findings(part, board, sheet)]
+        findings = part_findings(board, part, sheet, tool_radius_mm=settings.corner_radius_mm)
         if part == "back_board":
             shapes = back_board_shapes(board, self.places, settings)
             text = wording.back_board(sheet, settings, leds=len(self.places))
         else:
             shapes = face_shapes(board, settings)
-            findings += checks.web_findings(part, sheet, gap_mm=self.gap_mm)
             grid = part == "light_grid"
             text = wording.light_grid(sheet, settings, count=count) if grid else wording.face(sheet, settings)
         drawn = self._drawing(part, shapes, board.width_mm, board.height_mm)
         page = self._page(mirrored(drawn) if part == "back_board" else drawn, text)
         stock = stock_sheets_line(part, board, sheet, count=count)
         lines = (stock, cut_length_line(part, shapes, count, settings))
-        return _Made(page, int(stock.value), lines, tuple(findings))
+        return _Made(page, int(stock.value), lines, findings)
 
     def _diffuser(self, sheet: Sheet) -> _Made:
         settings = self.settings

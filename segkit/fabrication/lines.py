@@ -32,7 +32,7 @@ def grid_layers_line(grid: Sheet, *, depth_mm: float) -> Line:
 
 
 def stock_sheets_line(part: str, board: Board, sheet: Sheet, *, count: int) -> Line:
-    """Stock sheets for all copies of a board: boards beside each other, or sheets joined for one board."""
+    """Fewest stock sheets for all copies of a board: several out of one, or several joined for one."""
     sizes = (board.width_mm, board.height_mm)
     stock = (sheet.width_mm, sheet.height_mm)
     ways = [(stock, sizes), (stock[::-1], sizes)]
@@ -40,7 +40,7 @@ def stock_sheets_line(part: str, board: Board, sheet: Sheet, *, count: int) -> L
     joined = min(math.ceil(x / w - _SLACK) * math.ceil(y / h - _SLACK) for (w, h), (x, y) in ways)
     named = part.replace("_", " ")
     copies = Given("n", count, "", "times cut")
-    name, title = f"fabrication.stock_sheets.{part}", f"stock sheets, {named}"
+    name, title = f"fabrication.stock_sheets.{part}", f"fewest stock sheets, {named}"
     if from_one:
         each = Given("k", from_one, "", "boards out of one sheet")
         return Line(

@@ -70,6 +70,11 @@ class MakeSettings:
         return KERF_MM[self.tool] if self.kerf_mm is None else self.kerf_mm
 
     @property
+    def corner_radius_mm(self) -> float:
+        """Radius left in an inside corner: of a router's bit; that of a beam or a blade is not to be seen."""
+        return self.cut_width_mm / 2 if self.tool == "router" else 0.0
+
+    @property
     def hole_mm(self) -> float:
         """Diameter of a finished LED hole."""
         if self.led_hole_mm is not None:
