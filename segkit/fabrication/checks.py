@@ -5,13 +5,12 @@ Webs, inside corners and the size of the board against its sheet are judged by t
 
 from __future__ import annotations
 
-import itertools
 import math
 from collections.abc import Iterable, Iterator, Sequence
 
 from segkit.catalog.part import Sheet
 from segkit.fabrication.nesting import Nest
-from segkit.fabrication.parts import home_of
+from segkit.fabrication.parts import home_of, smallest_pitch_mm
 from segkit.fabrication.settings import MakeSettings
 from segkit.findings import Finding
 from segkit.geometry.board import Board
@@ -166,7 +165,7 @@ def hole_findings(board: Board, places: Sequence[LedPlace], *, hole_mm: float) -
     for kind, margin in margins.items():
         if margin < HOLE_MARGIN_MM - 1e-9:
             yield _wall_finding(kind, margin, hole_mm)
-    web = _smallest_web(places, hole_mm)
+    web = smallest_pitch_mm(places) - hole_mm
     if web < HOLE_WEB_MM - 1e-9:
         yield Finding(
             "stop" if web <= 0 else "caution",
@@ -200,21 +199,6 @@ def _wall_finding(kind: str, margin: float, hole_mm: float) -> Finding:
         remedy="Make the stroke wider, or use smaller or fewer LEDs.",
         holds=("back_board",) if outside else (),
     )
-
-
-def _smallest_web(places: Sequence[LedPlace], hole_mm: float) -> float:
-    """Neighbours share a segment: other LEDs have a wall between."""
-    groups = itertools.groupby(sorted(places, key=_pocket), key=_pocket)
-    spans = (
-        math.dist(one.at, other.at)
-        for _, group in groups
-        for one, other in itertools.combinations(list(group), 2)
-    )
-    return min(spans, default=math.inf) - hole_mm
-
-
-def _pocket(place: LedPlace) -> tuple[int, str]:
-    return place.digit, place.segment
 
 
 def _listed(words: Iterable[str]) -> str:

@@ -25,7 +25,7 @@ def middle(axis: tuple[Point, Point]) -> Point:
 
 def name_in(name: str, at: Point, *, stroke_mm: float) -> Text:
     """A name that fits across a stroke, its middle at the point."""
-    size = size_to_fit(name, width_mm=0.8 * stroke_mm, largest_mm=min(LARGEST_MARK_MM, 0.5 * stroke_mm))
+    size = size_to_fit(name, width_mm=0.7 * stroke_mm, largest_mm=min(LARGEST_MARK_MM, 0.5 * stroke_mm))
     return centred(name, at, height_mm=size)
 
 
@@ -64,7 +64,7 @@ def cross(at: Point, *, size_mm: float) -> tuple[Path, Path]:
 
 
 def digit_names(board: Board) -> tuple[Shape, ...]:
-    """``digit 1`` in the lower cell of each digit, and each segment's letter beside it, inside the digit."""
+    """The digit's number in its lower cell, and each segment's letter beside it, inside the digit."""
     drawn: list[Shape] = []
     for number, named in _by_digit(board).items():
         drawn += _cell_names(number, named)
@@ -88,13 +88,21 @@ def _cell_names(number: int, named: Mapping[str, Segment]) -> list[Shape]:
     for name, cell in (("a", upper), ("b", upper), ("f", upper), ("g", upper),
                        ("c", lower), ("d", lower), ("e", lower)):  # fmt: skip
         drawn.append(_letter_beside(named[name], name, cell, letter))
-    words = f"digit {number}"
-    size = size_to_fit(words, width_mm=0.48 * room, largest_mm=30)
-    drawn.append(centred(words, lower, height_mm=size))
+    drawn += _digit_name(number, lower, room=room)
     for name, label in (("dp", "dp"), ("colon", ":")):
         if name in named:
             drawn += _dot_names(named[name], label, letter)
     return drawn
+
+
+def _digit_name(number: int, at: Point, *, room: float) -> list[Shape]:
+    """``digit`` over its number, the number large."""
+    size = size_to_fit(str(number), width_mm=0.36 * room, largest_mm=min(60.0, 0.42 * room))
+    word = size_to_fit("digit", width_mm=0.5 * room, largest_mm=min(20.0, 0.5 * size))
+    return [
+        centred(str(number), at, height_mm=size),
+        centred("digit", (at[0], at[1] + 0.42 * size + 0.7 * word), height_mm=word),
+    ]
 
 
 def _cell(named: Mapping[str, Segment], sides: tuple[str, str]) -> Point:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 
@@ -45,9 +46,11 @@ def back_board_shapes(board: Board, places: Sequence[LedPlace], settings: MakeSe
     uprights.
     """
     kerf = settings.cut_width_mm
-    polarity = [mark for place in places for mark in _polarity(board, place, hole_mm=settings.hole_mm)]
+    hole = settings.hole_mm
+    free = smallest_pitch_mm(places) - hole
+    polarity = [mark for place in places for mark in _polarity(board, place, hole_mm=hole, free_mm=free)]
     return PartShapes(
-        led_holes=tuple(inside_hole(p.at, diameter_mm=settings.hole_mm, kerf_mm=kerf) for p in places),
+        led_holes=tuple(inside_hole(p.at, diameter_mm=hole, kerf_mm=kerf) for p in places),
         fixing_holes=fixing_holes(board, kerf_mm=kerf),
         outlines=(_edge(board, kerf_mm=kerf),),
         guides=tuple(Path(o) for s in board.segments for o in s.outlines),
@@ -104,6 +107,15 @@ def home_of(board: Board, place: LedPlace) -> tuple[Segment, int]:
     return segment, spans.index(min(spans))
 
 
+def smallest_pitch_mm(places: Sequence[LedPlace]) -> float:
+    """Smallest distance between two LEDs of one segment [mm]; infinite if each has one."""
+    pockets: dict[tuple[int, str], list[Point]] = {}
+    for place in places:
+        pockets.setdefault((place.digit, place.segment), []).append(place.at)
+    spans = (math.dist(*two) for ats in pockets.values() for two in itertools.combinations(ats, 2))
+    return min(spans, default=math.inf)
+
+
 def _edge(board: Board, *, kerf_mm: float) -> Path:
     w, h = board.width_mm, board.height_mm
     return around_kept(((0.0, 0.0), (w, 0.0), (w, h), (0.0, h)), kerf_mm=kerf_mm)
@@ -115,11 +127,12 @@ def _piece_mark(piece: Piece) -> Shape:
     return name_in(piece.label, at, stroke_mm=min(max(xs) - min(xs), max(ys) - min(ys)))
 
 
-def _polarity(board: Board, place: LedPlace, *, hole_mm: float) -> list[Path]:
+def _polarity(board: Board, place: LedPlace, *, hole_mm: float, free_mm: float) -> list[Path]:
+    """A plus and a dash close to their own hole, small enough to tell them from those of the next one."""
     segment, which = home_of(board, place)
     ux, uy = _plus_side(segment.axes[which])
-    size = min(3.0, 0.4 * hole_mm)
-    reach = hole_mm / 2 + size
+    size = max(0.5, min(3.0, 0.4 * hole_mm, 0.25 * free_mm))
+    reach = hole_mm / 2 + 0.8 * size
     x, y = place.at
     minus_x, minus_y = x - ux * reach, y - uy * reach
     return [
