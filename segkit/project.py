@@ -333,7 +333,10 @@ def _budget(
         )
         for kind, segments in board.kinds().items()
     ]  # fmt: skip
-    return power_budget(loads, supply=parts.supply, wire_a=parts.wire.max_current_a)
+    apart = design.power.cable.carries == "segments"
+    return power_budget(
+        loads, supply=parts.supply, wire_a=parts.wire.max_current_a, cables=board.digits if apart else 1
+    )
 
 
 def _style(design: Design) -> Style:

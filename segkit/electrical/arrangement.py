@@ -29,7 +29,7 @@ from segkit.findings import Finding
 from segkit.working import Line
 
 #: Cost of an arrangement: waste counts as it is; these weigh the rest against it.
-_SPREAD_WEIGHT, _RESISTOR_COST, _UNEQUAL_COST = 0.5, 0.02, 0.25
+_SPREAD_WEIGHT, _RESISTOR_COST, _UNEQUAL_COST = 0.5, 0.02, 0.20
 _WORST_SPREAD = 10.0
 
 
@@ -106,7 +106,7 @@ def arrangements(
 
     Returns:
         one arrangement for each number of strings, 1 to ``leds``. Fewest stops first, then those without
-        caution, then the lowest cost: waste + 0.5·ln(spread) + 0.02 a resistor + 0.25 if unequal.
+        caution, then the lowest cost: waste + 0.5·ln(spread) + 0.02 a resistor + 0.20 if unequal.
 
     Raises:
         InputError: a number out of its range.

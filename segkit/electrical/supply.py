@@ -115,14 +115,21 @@ def fuse_a(*, load_a: float, wire_a: float) -> float:
 
 
 def power_budget(
-    loads: Sequence[Load], *, supply: Supply, wire_a: float, logic_a: float = 0.05, peukert: float = PEUKERT
+    loads: Sequence[Load],
+    *,
+    supply: Supply,
+    wire_a: float,
+    cables: int = 1,
+    logic_a: float = 0.05,
+    peukert: float = PEUKERT,
 ) -> PowerBudget:
     """Add up the board and judge the supply it is to run on.
 
     Args:
         loads: segments by kind.
         supply: the supply or battery.
-        wire_a: current that the thinnest wire carrying the whole board may carry, A.
+        wire_a: current that the thinnest wire behind a fuse may carry, A.
+        cables: equal cables that share the board, each with a fuse of its own, 1 or more.
         logic_a: registers and controller, A.
         peukert: exponent for lead-acid.
 
@@ -143,16 +150,16 @@ def power_budget(
         raise InputError(Problem("nothing on the board takes current.", remedy="Give it segments."))
     needed_a = all_on_a / LOADING
     usual_a = next_size(needed_a, SUPPLIES_A)
-    fuse = fuse_a(load_a=highest_a, wire_a=wire_a)
+    fuse = fuse_a(load_a=highest_a / cables, wire_a=wire_a)
     runtime_h = _runtime_h(supply, mean_a, peukert)
     lines = [
         *_sum_lines(loads, logic_a, all_on_a, highest_a, mean_a),
-        *_supply_lines(all_on_a, highest_a, needed_a, usual_a, fuse),
+        *_supply_lines(all_on_a, highest_a, needed_a, usual_a, fuse, cables),
         *_runtime_lines(supply, mean_a, peukert, runtime_h),
     ]
     findings = (
         *_supply_findings(supply, all_on_a, highest_a, needed_a, usual_a),
-        *_fuse_findings(highest_a, wire_a, fuse),
+        *_fuse_findings(highest_a / cables, wire_a, fuse),
         *_care_findings(supply),
     )
     return PowerBudget(
@@ -191,20 +198,22 @@ def _sum_lines(
 
 
 def _supply_lines(
-    all_on_a: float, highest_a: float, needed_a: float, usual_a: float, fuse: float
+    all_on_a: float, highest_a: float, needed_a: float, usual_a: float, fuse: float, cables: int
 ) -> tuple[Line, ...]:
     load = Given("I", all_on_a, "A", "everything lit")
     worst = Given("I", highest_a, "A", "everything lit, worst corner")
+    shared = Given("n", cables, "", "cables, each with its fuse")
 
-    def line(name: str, title: str, value: float, formula: str, given: Given, source: str) -> Line:
-        return Line(f"electrical.{name}", title, "I", value, "A", formula, (given,), source)
+    def line(name: str, title: str, value: float, formula: str, *given: Given, source: str) -> Line:
+        return Line(f"electrical.{name}", title, "I", value, "A", formula, given, source)
 
     loading = "continuous-load"
-    lines = [line("supply_needed", "rating that the supply must have", needed_a, "I/0.8", load, loading)]
+    lines = [line("supply_needed", "rating that the supply must have", needed_a, "I/0.8", load, source=loading)]
     if math.isfinite(usual_a):
-        lines.append(line("supply", "supply to buy", usual_a, "next_supply(I/0.8)", load, loading))
+        lines.append(line("supply", "supply to buy", usual_a, "next_supply(I/0.8)", load, source=loading))
     if fuse:
-        lines.append(line("fuse", "fuse at the source", fuse, "next_fuse(I/0.8)", worst, "fuse-practice"))
+        title, formula = "fuse at the source", "next_fuse(I/n/0.8)"
+        lines.append(line("fuse", title, fuse, formula, worst, shared, source="fuse-practice"))
     return tuple(lines)
 
 
@@ -259,7 +268,7 @@ def _fuse_findings(highest_a: float, wire_a: float, fuse: float) -> tuple[Findin
             level="caution",
             code="fuse-above-wire",
             subject="fuse",
-            text=f"the board takes up to {engineering(highest_a, 'A')}; no usual fuse lies between "
+            text=f"a supply wire carries up to {engineering(highest_a, 'A')}; no usual fuse lies between "
             f"{plain_number(highest_a / LOADING, 3)} A and the {plain_number(wire_a, 3)} A of the wire.",
             value=round(highest_a / LOADING, 3),
             limit=wire_a,

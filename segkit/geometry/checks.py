@@ -21,6 +21,7 @@ from segkit.geometry.sheets import larger_than_sheet
 from segkit.units import plain_number
 
 _CORNER_DEG = 20.0  # a turn above this is a corner, below it a chord of an arc
+_UNSEEN_MM = 0.2  # material left in a corner that a piece does not notice; source common-practice
 _MEASURE_MM = 1e-3  # a gap that is short by less than this is as asked
 _OVERLAP_MM2 = 1e-6
 #: Parts with an opening for each segment, so with webs between them.
@@ -248,7 +249,7 @@ def inside_corners(board: Board, part: str, *, tool_radius_mm: float) -> tuple[F
         return (_stop("tool-too-wide", _part(part), text, value, limit, "arithmetic", remedy, (part,)),)
     corner = _sharpest_corner(board)
     left = tool_radius_mm * (1 / math.sin(corner / 2) - 1)
-    if math.degrees(math.pi - corner) < _CORNER_DEG:
+    if math.degrees(math.pi - corner) < _CORNER_DEG or left < _UNSEEN_MM:
         return ()
     text = (
         f"In the {_part(part)} the sharpest corner of an opening is {plain_number(math.degrees(corner), 3)} "

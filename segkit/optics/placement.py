@@ -10,7 +10,7 @@ from segkit.catalog.part import Led, Sheet
 from segkit.errors import InputError, Problem
 from segkit.findings import Finding, in_order
 from segkit.geometry.board import Board, Segment
-from segkit.geometry.polygon import Point
+from segkit.geometry.polygon import Point, area
 from segkit.optics import diffuser as sheets
 from segkit.optics import spacing
 from segkit.optics.brightness import Brightness, brightness
@@ -163,7 +163,8 @@ def light_board(
     Args:
         board: from the geometry.
         led, current_a, depth_mm, walls, diffuser, front, evenness: as in ``light_segment``.
-        per_segment: LEDs in a bar, or None; points and colons get what their diameter asks for, one at least.
+        per_segment: LEDs in a bar, or None; points and colons get what their diameter asks for, or as many
+            for their area as the bars have, one at least.
 
     Returns:
         kind to lighting, in order of first appearance.
@@ -172,8 +173,12 @@ def light_board(
         InputError: as ``light_segment``.
     """
     lighted: dict[str, Lighting] = {}
+    density = 0.0
     for kind, members in board.kinds().items():
         bar = math.dist(*members[0].axes[0]) > 1e-9
+        asked = per_segment
+        if not bar:
+            asked = _dot_count(members[0], density=density, led=led, depth_mm=depth_mm, evenness=evenness)
         lighting = light_segment(
             members[0],
             led=led,
@@ -182,7 +187,7 @@ def light_board(
             walls=walls,
             diffuser=diffuser,
             front=front,
-            per_segment=per_segment if bar else None,
+            per_segment=asked,
             evenness=evenness,
         )
         if lighted:
@@ -190,8 +195,16 @@ def light_board(
             lighting = replace(
                 lighting, lines=tuple(line for line in lighting.lines if line.name not in alone)
             )
+        density = density or lighting.count / sum(area(outline) for outline in members[0].outlines)
         lighted[kind] = lighting
     return _with_comparison(lighted)
+
+
+def _dot_count(segment: Segment, *, density: float, led: Led, depth_mm: float, evenness: float) -> int | None:
+    """LEDs of a dot: what its diameter asks for, or as many for its area as the bars have, if they fit."""
+    row = lay_row(segment, led=led, depth_mm=depth_mm, per_segment=None, evenness=evenness)
+    alike = round(density * area(segment.outlines[0]))
+    return alike if row.count < alike <= row.most else None
 
 
 def led_places(board: Board, lightings: LightingByKind) -> tuple[LedPlace, ...]:

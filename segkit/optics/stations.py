@@ -10,7 +10,7 @@ from segkit.geometry.polygon import Outline, Point
 from segkit.optics import view_factor
 
 #: Clear board around an LED's body, on each side (common practice: 2 mm in the diameter).
-ROOM_AROUND_MM = 1.0
+ROOM_AROUND_MM = 1.2
 
 #: Web between the bodies of neighbours in a row (the flange of a 5 mm LED is 0.8 mm wider than its body).
 BETWEEN_BODIES_MM = 1.0
@@ -79,7 +79,7 @@ def end_inset(bay: Bay, *, body_mm: float) -> float:
 
     Example:
         >>> end_inset(Bay(((-60, -10), (60, -10), (60, 10), (-60, 10)), 120, False), body_mm=5)
-        3.5
+        3.7
     """
     room = body_mm / 2 + ROOM_AROUND_MM
     half = bay.length_mm / 2

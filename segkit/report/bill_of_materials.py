@@ -144,10 +144,6 @@ def _feed(project: Project) -> Iterator[Item]:
         name = f"{parts.supply.name}, {plain_number(parts.supply.capacity_ah, 3)} Ah"
         yield Item(1, 1, "pcs", name, "LED supply")
     if budget.fuse_a:
-        yield Item(
-            2,
-            1,
-            "pcs",
-            f"Fuse {plain_number(budget.fuse_a, 3)} A with holder",
-            "at the supply, in the positive lead",
-        )
+        number = project.board.digits if power.cable.carries == "segments" else 1
+        where = "one in each digit's cable" if number > 1 else "at the supply, in the positive lead"
+        yield _small(number, f"Fuse {plain_number(budget.fuse_a, 3)} A with holder", where)

@@ -63,8 +63,8 @@ def test_tip_in_the_diffuser_stops_both_boards(depth, make_bar, red):
 
 def test_led_wider_than_the_stroke(make_bar, red):
     stop = found(lay(make_bar(length_mm=60, stroke_mm=6.5), red))["led-too-wide"]
-    assert (stop.level, stop.holds, stop.limit) == ("stop", ("back_board",), 7)
-    assert "led-too-wide" not in found(lay(make_bar(length_mm=60, stroke_mm=7), red))
+    assert (stop.level, stop.holds, stop.limit) == ("stop", ("back_board",), 7.4)
+    assert "led-too-wide" not in found(lay(make_bar(length_mm=60, stroke_mm=7.4), red))
 
 
 def test_more_leds_than_fit(make_bar, red):

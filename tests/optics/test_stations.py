@@ -54,9 +54,9 @@ def test_stations_are_inside_even_and_alike_both_ways(length, stroke, body, coun
 
 @given(length=LENGTHS, stroke=STROKES)
 def test_inset_of_a_pointed_end(length, stroke, make_bar):
-    # 45 degree tip: an LED of 3.5 mm with its room stands 3.5 * sqrt 2 from the tip
+    # 45 degree tip: a body of 2.5 mm radius with 1.2 mm of room stands 3.7 * sqrt 2 from the tip
     bay = bay_of(make_bar(length_mm=length, stroke_mm=stroke))
-    assert end_inset(bay, body_mm=5) == pytest.approx(3.5 * math.sqrt(2), abs=1e-4)
+    assert end_inset(bay, body_mm=5) == pytest.approx(3.7 * math.sqrt(2), abs=1e-4)
 
 
 def test_no_room_at_all(make_bar):
