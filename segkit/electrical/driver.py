@@ -315,9 +315,9 @@ def _package_finding(sink: Sink, count: int, total: float, drive_v: float | None
 
 def _package_remedy(sink: Sink, count: int, drive_v: float | None) -> str:
     if sink.type != "register" or not sink.drop_points:
-        return f"At most {engineering(sink.max_package_a / count, 'A', 2)} an output, or more packages."
+        return f"At most {engineering(sink.max_package_a / count, 'A')} an output, or more packages."
     each_a = min(sink.max_package_a / count, sink.drop_points[-1][0])
-    do = f"Design for {engineering(each_a, 'A', 2)} an output"
+    do = f"Design for {engineering(each_a, 'A')} an output"
     if drive_v is not None and drive_v > 0:
         ohm = next_up(drive_v / each_a)
         do += f": {plain_number(ohm)} ohm, {engineering(count * drive_v / ohm, 'A', 2)} with everything lit"

@@ -208,7 +208,7 @@ def _supply_lines(
         return Line(f"electrical.{name}", title, "I", value, "A", formula, given, source)
 
     loading = "continuous-load"
-    lines = [line("supply_needed", "rating that the supply must have", needed_a, "I/0.8", load, source=loading)]
+    lines = [line("supply_needed", "rating the supply must have", needed_a, "I/0.8", load, source=loading)]
     if math.isfinite(usual_a):
         lines.append(line("supply", "supply to buy", usual_a, "next_supply(I/0.8)", load, source=loading))
     if fuse:

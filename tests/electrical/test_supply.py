@@ -1,0 +1,133 @@
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from segkit.catalog import reader
+from segkit.electrical.preferred import FUSES_A, WORKSHEET_FUNCTIONS
+from segkit.electrical.supply import MEAN_SHARE, Load, fuse_a, peukert_h, power_budget
+from segkit.errors import InputError
+from segkit.glyphs.characters import segments_of
+from segkit.working import evaluate
+
+ADAPTER = reader.supply("adapter-12v-2a")
+
+
+def budget(digits=4, segment_a=0.04, supply=ADAPTER, wire_a=5.0, logic_a=0.0, highest=1.2):
+    loads = (Load("upright", 7 * digits, segment_a, segment_a * highest),)
+    return power_budget(loads, supply=supply, wire_a=wire_a, logic_a=logic_a)
+
+
+def codes(found):
+    return {finding.code: finding for finding in found.findings}
+
+
+def test_needed_supply_as_published(rows, agrees):
+    for row in rows("supply needed_a"):
+        g = row["given"]
+        agrees(row, budget(int(g["digits"]), g["segment_ma"] / 1000).needed_a)
+    assert budget(4).supply_a == 1.5
+    assert budget(6).all_on_a == pytest.approx(1.68)
+    assert budget(6).supply_a == 2.5
+
+
+def test_battery_times_as_published(rows, agrees):
+    for row in rows("peukert h"):
+        agrees(row, peukert_h(**row["given"]))
+
+
+def test_fuses_as_published(rows):
+    for row in rows("fuse a"):
+        assert fuse_a(**row["given"]) == float(row["published"])
+
+
+def test_nine_digits_over_random_content():
+    # Published situation: nine digits at 20 mA a segment: 1.26 A lit, 0.88 A on average.
+    found = budget(9, 0.02)
+    assert found.all_on_a == pytest.approx(1.26)
+    assert found.mean_a == pytest.approx(0.882)
+
+
+def test_mean_share_is_counted_from_the_digits():
+    lit = [len(segments_of(digit)) for digit in "0123456789"]
+    assert sum(lit) == 49
+    assert sum(lit) / 70 == MEAN_SHARE
+
+
+def test_supply_verdicts():
+    assert "supply-loaded" in codes(budget(6, 0.045, highest=1.0))
+    worst = codes(budget(6, 0.045, highest=1.2))["supply-too-small"]
+    assert worst.level == "caution"
+    small = codes(budget(9, 0.04))["supply-too-small"]
+    assert small.level == "stop"
+    assert "4 A" in small.remedy
+    assert "supply-too-small" not in codes(budget(4))
+    assert budget(200, 0.05).supply_a == math.inf
+    assert "Divide the board" in codes(budget(200, 0.05))["supply-too-small"].remedy
+
+
+def test_battery_verdicts_and_time():
+    battery = reader.supply("lead-acid-12v-7ah")
+    found = budget(4, 0.04, supply=battery)
+    assert found.runtime_h == pytest.approx(peukert_h(capacity_ah=7, current_a=found.mean_a))
+    assert found.runtime_h < 7 / found.mean_a
+    assert "terminal" in codes(found)["battery-fuse"].remedy
+    lithium = budget(4, 0.04, supply=reader.supply("lithium-3-cell"))
+    assert lithium.runtime_h == pytest.approx(2.5 / lithium.mean_a)
+    assert budget().runtime_h == 0
+
+
+def test_mains_caution_defers_to_local_codes():
+    assert "Local codes come first" in codes(budget())["mains"].remedy
+    assert "licensed electrician" in codes(budget())["mains"].remedy
+
+
+def test_fuse_must_not_be_above_the_wire():
+    found = budget(4, 0.04, wire_a=0.58)
+    assert found.fuse_a == 0
+    assert "fuse-above-wire" in codes(found)
+    assert "electrical.fuse" not in {line.name for line in found.lines}
+
+
+@given(st.floats(0.01, 20), st.floats(0.01, 30))
+def test_fuse_lies_between_load_and_wire(load_a, wire_a):
+    size = fuse_a(load_a=load_a, wire_a=wire_a)
+    if size:
+        assert size in FUSES_A
+        assert load_a / 0.8 * (1 - 1e-9) <= size <= wire_a * (1 + 1e-9)
+
+
+@pytest.mark.parametrize("supply_id", ["adapter-12v-2a", "lead-acid-12v-7ah", "lithium-3-cell", "aa-8-cells"])
+def test_each_formula_gives_its_value(supply_id):
+    loads = (Load("upright", 28, 0.04, 0.05), Load("colon", 1, 0.02, 0.03, mean_share=1.0))
+    found = power_budget(loads, supply=reader.supply(supply_id), wire_a=5.0)
+    names = {line.name for line in found.lines}
+    assert {"electrical.total_current", "electrical.supply", "electrical.mean_current"} <= names
+    assert ("electrical.runtime" in names) == (supply_id != "adapter-12v-2a")
+    for line in found.lines:
+        inputs = {given.symbol: given.value for given in line.inputs}
+        assert evaluate(line.formula, inputs, WORKSHEET_FUNCTIONS) == pytest.approx(line.value, rel=1e-9), (
+            line.name
+        )
+
+
+def test_unusable_values():
+    with pytest.raises(InputError):
+        peukert_h(capacity_ah=0, current_a=1)
+    with pytest.raises(InputError, match="nothing on the board"):
+        power_budget((), supply=ADAPTER, wire_a=1.0, logic_a=0.0)
+
+
+def test_cables_with_a_fuse_each_share_the_board():
+    one = budget(4, 0.04)
+    loads = (Load("upright", 28, 0.04, 0.048),)
+    four = power_budget(loads, supply=ADAPTER, wire_a=0.58, cables=4, logic_a=0.0)
+    assert four.all_on_a == pytest.approx(one.all_on_a)
+    assert four.fuse_a == fuse_a(load_a=four.all_on_highest_a / 4, wire_a=0.58) == 0.5
+    assert "fuse-above-wire" not in codes(four)
+    fuse = next(line for line in four.lines if line.name == "electrical.fuse")
+    assert (
+        evaluate(fuse.formula, {given.symbol: given.value for given in fuse.inputs}, WORKSHEET_FUNCTIONS)
+        == 0.5
+    )
