@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -19,6 +18,7 @@ from segkit.fabrication.lines import (
     lip_lines,
     stock_sheets_line,
 )
+from segkit.fabrication.lip import smallest_gap_mm, widest_lip_mm
 from segkit.fabrication.mirror import mirrored
 from segkit.fabrication.parts import (
     back_board_shapes,
@@ -31,7 +31,6 @@ from segkit.fabrication.settings import MakeSettings
 from segkit.findings import CUT_PARTS, Finding, in_order
 from segkit.geometry.board import Board
 from segkit.geometry.checks import part_findings
-from segkit.geometry.polygon import near_pairs
 from segkit.optics.placement import LedPlace
 from segkit.working import Line
 
@@ -87,7 +86,8 @@ def cut_drawings(
         ('back_board', 'light_grid', 'diffuser', 'face')
     """
     gap_mm = smallest_gap_mm(board)
-    lip = lip_lines(settings, gap_mm=gap_mm)
+    widest = widest_lip_mm(board, gap_mm=gap_mm, clearance_mm=settings.clearance_mm)
+    lip = lip_lines(settings, gap_mm=gap_mm, widest_mm=widest)
     layers = grid_layers_line(grid, depth_mm=depth_mm)
     counts = {part: int(layers.value) if part == "light_grid" else 1 for part in CUT_PARTS}
     job = _Job(board, tuple(places), settings, lip[-1].value if lip else 0.0, title, stamp)
@@ -107,13 +107,6 @@ def cut_drawings(
         lines=(layers, *lip, led_hole_line(settings), *(line for one in made.values() for line in one.lines)),
         findings=in_order([*whole, *(finding for one in made.values() for finding in one.findings)]),
     )
-
-
-def smallest_gap_mm(board: Board) -> float:
-    """Smallest clear distance between any two openings [mm]; infinite for a single opening."""
-    outlines = [outline for segment in board.segments for outline in segment.outlines]
-    pairs = near_pairs(outlines, within_mm=max(board.width_mm, board.height_mm))
-    return pairs[0].width_mm if pairs else math.inf
 
 
 @dataclass(frozen=True)

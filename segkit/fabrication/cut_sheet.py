@@ -6,7 +6,6 @@ Everything that is not the part itself is in the note layer and keeps clear of t
 from __future__ import annotations
 
 import re
-import textwrap
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
@@ -15,8 +14,6 @@ from segkit.fabrication.layers import NOTE_MM, Palette
 
 BAR_MM = 100.0
 INCH_BAR_MM = 4 * 25.4
-_LETTER = 0.6  # width of an average letter of a generic sans-serif type, of its size, on the safe side
-_CAPITAL = 0.74
 _NUMBER_UNIT = re.compile(r"(\d) (mm|in|x|%)")  # never parted by the end of a row
 
 
@@ -80,14 +77,23 @@ def on_sheet(part: Drawing, text: SheetText, *, palette: Palette) -> Drawing:
 
 def text_width_mm(text: str, *, height_mm: float) -> float:
     """Width that a line needs at most in a generic sans-serif type [mm]."""
-    return sum(_CAPITAL if c.isupper() or c in "mwMW%@" else _LETTER for c in text) * height_mm
+    return sum(_letter_width(letter) for letter in text) * height_mm
+
+
+def _letter_width(letter: str) -> float:
+    """Share of the size of the type, on the safe side: reader programs have different types."""
+    if letter in "mwMW@%—" or letter > "\u2e80":
+        return 1.05
+    if letter in "ijlftrI.,:;'|!()[]/- ":
+        return 0.42
+    return 0.8 if letter.isupper() or letter > "\u017f" else 0.64
 
 
 def size_to_fit(text: str, *, width_mm: float, largest_mm: float) -> float:
     """Size of type at which the line is no wider than that.
 
     Example:
-        >>> size_to_fit("aaaaa", width_mm=15, largest_mm=10)
+        >>> size_to_fit("aaaaa", width_mm=16, largest_mm=10)
         5.0
     """
     return min(largest_mm, width_mm / text_width_mm(text or " ", height_mm=1.0))
@@ -110,7 +116,7 @@ def _head(text: SheetText, type_mm: float, *, left: float, width: float) -> tupl
 def _block(text: SheetText, type_mm: float, *, left: float, right_edge: float) -> tuple[list[Shape], float]:
     """Title block and bars, hanging down from y = 0, and their height."""
     bars_width = INCH_BAR_MM + 2 * type_mm
-    beside = right_edge - left - bars_width > 100 * type_mm * _LETTER / 2.5
+    beside = right_edge - left - bars_width > 24 * type_mm
     room = right_edge - left - (bars_width if beside else 0)
     large = 1.7 * type_mm
     heads = wrapped([text.title], width_mm=room, height_mm=large) if text.title else []
@@ -131,15 +137,29 @@ def _block(text: SheetText, type_mm: float, *, left: float, right_edge: float) -
 
 
 def wrapped(lines: Iterable[str], *, width_mm: float, height_mm: float) -> list[str]:
-    """The lines broken so that none is wider than the room; at least 12 letters a row.
+    """The lines broken between words so that none is wider than the room; a word wider than it is cut.
 
     Example:
         >>> wrapped(["one two three four"], width_mm=30, height_mm=4)
         ['one two', 'three four']
     """
-    letters = max(12, int(width_mm / (_LETTER * height_mm)))
-    together = (_NUMBER_UNIT.sub("\\1\u00a0\\2", line) for line in lines)
-    return [row.replace("\u00a0", " ") for line in together for row in textwrap.wrap(line, letters) or [""]]
+    return [row for line in lines for row in _rows(line, width_mm / height_mm)]
+
+
+def _rows(line: str, room: float) -> list[str]:
+    """One line broken; room in sizes of the type."""
+    rows = [""]
+    for word in _NUMBER_UNIT.sub("\\1\u00a0\\2", line).split(" "):
+        longer = f"{rows[-1]} {word}".strip(" ")
+        if text_width_mm(longer, height_mm=1) <= room:
+            rows[-1] = longer
+            continue
+        rows += [""] * bool(rows[-1])
+        for letter in word:
+            if rows[-1] and text_width_mm(rows[-1] + letter, height_mm=1) > room:
+                rows.append("")
+            rows[-1] += letter
+    return [row.replace("\u00a0", " ") for row in rows]
 
 
 def _bar(x: float, y: float, length: float, label: str, type_mm: float) -> list[Shape]:

@@ -50,37 +50,39 @@ def stock_sheets_line(part: str, board: Board, sheet: Sheet, *, count: int) -> L
     return Line(name, title, "S", count * joined, "", "n*k", (copies, each), "arithmetic")
 
 
-def lip_lines(settings: MakeSettings, *, gap_mm: float) -> tuple[Line, ...]:
-    """The widest lip that keeps neighbours apart, then the lip; nothing for pieces that are let in."""
+def lip_lines(settings: MakeSettings, *, gap_mm: float, widest_mm: float) -> tuple[Line, ...]:
+    """The widest lip that keeps neighbours apart, then the lip; nothing for pieces that are let in.
+
+    Args:
+        settings: fit, lip and clearance.
+        gap_mm: smallest gap between openings; infinite for a single one.
+        widest_mm: widest lip as measured on the outlines.
+    """
     if settings.fit != "lip":
         return ()
-    gap = gap_mm if math.isfinite(gap_mm) else 2 * WIDEST_LIP_MM + settings.clearance_mm
+    clearance = settings.clearance_mm
+    if math.isinf(gap_mm):
+        gap_mm, widest_mm = 2 * WIDEST_LIP_MM + clearance, WIDEST_LIP_MM
+    reach = (gap_mm - clearance) / 2 / widest_mm if widest_mm > 0 else 1.0
     given = (
-        Given("g", gap, "mm", "smallest gap between segments"),
-        Given("c", settings.clearance_mm, "mm", "clearance between neighbouring lips"),
+        Given("g", gap_mm, "mm", "smallest gap between segments"),
+        Given("c", clearance, "mm", "clearance between neighbouring lips"),
+        Given("m", reach, "", "reach of a grown corner over the lip; 1 where edges face each other"),
     )
-    limit = max(0.0, (gap - settings.clearance_mm) / 2)
     first = Line(
-        "fabrication.lip_limit", "widest lip that keeps neighbours apart", "l_max", limit, "mm",
-        "max(0, (g - c)/2)", given, "arithmetic",
+        "fabrication.lip_limit", "widest lip that keeps neighbours apart", "l_max", widest_mm, "mm",
+        "max(0, (g - c)/(2*m))", given, "arithmetic", "m is measured on the grown outlines",
     )  # fmt: skip
+    name, title = "fabrication.lip", "lip of the diffuser pieces"
     if settings.lip_mm is not None:
-        asked = Given("l", settings.lip_mm, "mm", "lip asked for")
-        return first, Line(
-            "fabrication.lip",
-            "lip of the diffuser pieces",
-            "lip",
-            settings.lip_mm,
-            "mm",
-            "l",
-            (asked,),
-            "design-choice",
-        )
-    widest = Given("w", WIDEST_LIP_MM, "mm", "lip that is wide enough for any glue")
-    return first, Line(
-        "fabrication.lip", "lip of the diffuser pieces", "lip", min(WIDEST_LIP_MM, limit), "mm",
-        "min(w, max(0, (g - c)/2))", (widest, *given), "common-practice",
-    )  # fmt: skip
+        asked = (Given("l", settings.lip_mm, "mm", "lip asked for"),)
+        return first, Line(name, title, "lip", settings.lip_mm, "mm", "l", asked, "design-choice")
+    inputs = (
+        Given("w", WIDEST_LIP_MM, "mm", "lip that is wide enough for any glue"),
+        Given("l_max", widest_mm, "mm", "widest lip that keeps neighbours apart"),
+    )
+    lip = min(WIDEST_LIP_MM, widest_mm)
+    return first, Line(name, title, "lip", lip, "mm", "min(w, l_max)", inputs, "common-practice")
 
 
 def led_hole_line(settings: MakeSettings) -> Line:

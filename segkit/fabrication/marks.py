@@ -97,11 +97,11 @@ def _cell_names(number: int, named: Mapping[str, Segment]) -> list[Shape]:
 
 def _digit_name(number: int, at: Point, *, room: float) -> list[Shape]:
     """``digit`` over its number, the number large."""
-    size = size_to_fit(str(number), width_mm=0.36 * room, largest_mm=min(60.0, 0.42 * room))
+    size = size_to_fit(str(number), width_mm=0.36 * room, largest_mm=min(60.0, 0.36 * room))
     word = size_to_fit("digit", width_mm=0.5 * room, largest_mm=min(20.0, 0.5 * size))
     return [
-        centred(str(number), at, height_mm=size),
-        centred("digit", (at[0], at[1] + 0.42 * size + 0.7 * word), height_mm=word),
+        centred(str(number), (at[0], at[1] + 0.03 * room), height_mm=size),
+        centred("digit", (at[0], at[1] + 0.03 * room + 0.45 * size + 0.7 * word), height_mm=word),
     ]
 
 

@@ -1,0 +1,67 @@
+from __future__ import annotations
+
+import itertools
+
+import pytest
+import shapely
+from hypothesis import given
+from hypothesis import strategies as st
+
+from segkit.fabrication.nesting import Nest, Piece, in_rows, lying_along_x
+from segkit.geometry.segment import segment_outline
+
+
+def block(width: float, height: float, label: str = "1a") -> Piece:
+    return Piece(label, ((0.0, 0.0), (width, 0.0), (width, height), (0.0, height)))
+
+
+def boxes(nest: Nest) -> list[shapely.Geometry]:
+    return [shapely.Polygon(piece.outline) for piece in nest.pieces]
+
+
+@given(st.lists(st.tuples(st.floats(5, 120), st.floats(5, 60)), min_size=1, max_size=20), st.floats(0.5, 6))
+def test_pieces_keep_their_distance_and_stay_on_their_sheets(
+    sizes: list[tuple[float, float]], spacing: float
+) -> None:
+    nest = in_rows(
+        [block(w, h, f"{i}a") for i, (w, h) in enumerate(sizes)],
+        width_mm=300,
+        height_mm=200,
+        spacing_mm=spacing,
+    )
+    placed = boxes(nest)
+    assert sorted(piece.label for piece in nest.pieces) == sorted(f"{i}a" for i in range(len(sizes)))
+    assert not nest.too_large
+    for one, other in itertools.combinations(placed, 2):
+        assert one.distance(other) >= spacing - 1e-6
+    frames = [shapely.box(*frame).buffer(1e-6) for frame in nest.sheets]
+    for piece in placed:
+        assert sum(frame.contains(piece.buffer(spacing - 1e-6, join_style="mitre")) for frame in frames) == 1
+    assert all(
+        top - bottom <= 200 + 1e-6 and right - left <= 300 + 1e-6 for left, bottom, right, top in nest.sheets
+    )
+    assert min(frame[1] for frame in nest.sheets) == pytest.approx(0, abs=1e-9)
+
+
+def test_pieces_keep_their_shape() -> None:
+    hexagon = segment_outline(length_mm=120, stroke_mm=22, ends="pointed")
+    nest = in_rows([Piece("1a", hexagon)] * 3, width_mm=600, height_mm=400, spacing_mm=3)
+    assert [shape.area for shape in boxes(nest)] == pytest.approx([120 * 22 - 22**2 / 2] * 3)
+
+
+def test_a_long_piece_turns_the_sheet() -> None:
+    assert in_rows([block(350, 20)], width_mm=300, height_mm=400, spacing_mm=3).too_large == ()
+
+
+def test_pieces_larger_than_the_sheet_are_named() -> None:
+    nest = in_rows([block(450, 20, "1a"), block(20, 20, "1dp")], width_mm=300, height_mm=400, spacing_mm=3)
+    assert nest.too_large == ("1a",)
+    assert len(nest.pieces) == 2
+
+
+def test_a_standing_segment_is_laid_down_and_a_dot_left() -> None:
+    lying = segment_outline(length_mm=90, stroke_mm=20, ends="blunt")
+    standing = tuple((-y, x) for x, y in lying)
+    turned = lying_along_x(standing, ((0, -45), (0, 45)))
+    assert shapely.Polygon(turned).bounds == pytest.approx((-45, -10, 45, 10))
+    assert lying_along_x(standing, ((3, 3), (3, 3))) == standing
