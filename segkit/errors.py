@@ -36,7 +36,7 @@ class Problem:
 
     def __str__(self) -> str:
         where = ": ".join(part for part in (self.file, self.key) if part)
-        given = f"{self.key and ' = '}{self.value}" if self.value else ""
+        given = f"{' = ' if self.key else ': ' if where else ''}{self.value}" if self.value else ""
         head = f"{where}{given}" if where else self.value
         body = f"{head}: {self.text}" if head else self.text
         allowed = f" Allowed: {self.limit}." if self.limit else ""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Protocol
@@ -39,7 +40,7 @@ from segkit.viewing.off_axis import hidden_share, off_axis
 from segkit.viewing.proportions import judge_proportions
 from segkit.wiring import shift_register
 from segkit.wiring.channel_map import ChannelMap, channel_map
-from segkit.working import Line
+from segkit.working import Given, Line
 
 
 @dataclass(frozen=True)
@@ -120,7 +121,7 @@ def solve(design: Design, *, name: str) -> Project:
     return Project(
         name=name, stamp=stamp, design=design, parts=parts, reading=reading, board=board, lightings=lightings,
         places=places, circuits=circuits, budget=budget, channels=channels, table=table, cuts=cuts,
-        sample=text_lamps(design, design.display.sample),
+        sample=_sample(design),
         lines=tuple(line for result in results for line in result.lines),
         findings=in_order(finding for result in results for finding in result.findings),
     )  # fmt: skip
@@ -169,6 +170,13 @@ def text_lamps(design: Design, text: str) -> Mapping[int, frozenset[str]]:
     return {digit: frozenset(segments) for digit, segments in found.items()}
 
 
+def _sample(design: Design) -> Mapping[int, frozenset[str]]:
+    try:
+        return text_lamps(design, design.display.sample)
+    except InputError as error:
+        raise error.at(key="display.sample") from None
+
+
 def _reading(design: Design) -> HeightAnswer:
     reading = design.reading
     return digit_height(
@@ -185,7 +193,7 @@ def _reading(design: Design) -> HeightAnswer:
 def _shape(design: Design, height_mm: float) -> DigitShape:
     """The digit's lengths; a height that was worked out is rounded up to a whole millimetre."""
     digit = design.digit
-    height = digit.height_mm or float(-(-round(height_mm, 3) // 1))
+    height = digit.height_mm or float(math.ceil(round(height_mm, 3)))
     stroke = digit.stroke * height
     if digit.width == "one-piece":
         width = one_piece_width(height_mm=height, stroke_mm=stroke)
@@ -200,6 +208,17 @@ def _shape(design: Design, height_mm: float) -> DigitShape:
         slant_deg=digit.slant_deg,
         point_mm=digit.point * stroke,
     )
+
+
+def _height_line(design: Design, needed_mm: float, built_mm: float) -> Line:
+    if design.digit.height_mm:
+        given = (Given("H", built_mm, "mm", "digit.height of the design"),)
+        return Line("viewing.height_built", "Digit height as built", "Hb", built_mm, "mm", "H", given,
+                    "design-choice")  # fmt: skip
+    given = (Given("H", round(needed_mm, 3), "mm", "digit height that was worked out"),)
+    note = "rounded up to a whole millimetre"
+    return Line("viewing.height_built", "Digit height as built", "Hb", built_mm, "mm", "ceil(H)", given,
+                "arithmetic", note)  # fmt: skip
 
 
 def _board(design: Design, shape: DigitShape) -> Board:
@@ -223,11 +242,12 @@ def _viewing(
     small = board.small_shape or shape
     yield answer
     yield _Result(
-        findings=judge_height(
+        (_height_line(design, answer.height_mm, shape.height_mm),),
+        judge_height(
             height_mm=small.height_mm, distance_m=reading.distance_mm / 1000, eyesight=eyesight,
             angle_deg=reading.angle_deg, vertical_angle_deg=reading.vertical_angle_deg,
             stroke_ratio=design.digit.stroke, comfort=reading.comfort,
-        )
+        ),
     )  # fmt: skip
     yield off_axis(
         width_mm=shape.width_mm, height_mm=shape.height_mm, angle_deg=reading.angle_deg,

@@ -33,6 +33,13 @@ class Source:
     kind: str = "common practice"
     remark: str = ""
 
+    @property
+    def short(self) -> str:
+        """Title and place, for a line on a terminal; what is not from a page says so."""
+        head = ", ".join(part for part in (self.title, self.place) if part)
+        known = self.kind if self.kind in ("from memory", "common practice") else ""
+        return f"{head} ({known})" if known and known != self.title.lower() else head
+
     def cited(self) -> str:
         """The source in one line for people."""
         parts = [self.title, self.publisher, str(self.year or ""), self.place]

@@ -1,10 +1,18 @@
-"""outputs.write: whole or not at all."""
+"""outputs.write: whole or not at all; and the committed outputs are what a build gives."""
 
 import hashlib
+import io
 import json
+import os
+import re
+import subprocess
+import sys
 from pathlib import Path
+from typing import Any
 
+import numpy as np
 import pytest
+from PIL import Image
 
 from segkit import outputs
 from segkit.errors import InputError
@@ -64,3 +72,87 @@ def test_a_file_in_the_way_is_refused_and_kept(tmp_path: Path) -> None:
     with pytest.raises(InputError, match="file of that name"):
         build(tmp_path / "demo")
     assert (tmp_path / "demo").read_text(encoding="utf-8") == "mine"
+
+
+ROOT = Path(__file__).parent.parent
+DESIGNS = sorted((ROOT / "fixtures/designs").glob("*.toml"))
+
+
+@pytest.fixture(scope="module", params=DESIGNS, ids=lambda path: path.stem)
+def rebuilt(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path]:
+    """(folder in out/, folder built afresh)."""
+    fresh = tmp_path_factory.mktemp("out")
+    command = [sys.executable, "-m", "segkit", "build", str(request.param), "--out", str(fresh)]
+    subprocess.run(command, cwd=ROOT, check=True, capture_output=True)
+    return ROOT / "out" / request.param.stem, fresh / request.param.stem
+
+
+def test_committed_outputs_are_what_a_build_gives(rebuilt: tuple[Path, Path]) -> None:
+    committed, fresh = rebuilt
+    old, new = tree(committed), tree(fresh)
+    assert set(old) == set(new)
+    for name in sorted(old):
+        if Path(name).suffix == ".png":
+            assert np.array_equal(_pixels(old[name]), _pixels(new[name])), name
+        elif name not in _HOLD_PICTURES:
+            assert old[name].decode().splitlines() == new[name].decode().splitlines(), name
+            assert old[name] == new[name], name
+
+
+#: They hold the bytes of the PNG, which another release of the imaging library may pack otherwise.
+_HOLD_PICTURES = ("report/build_book.html", "manifest.json")
+
+
+def test_book_and_manifest_differ_at_most_in_the_packing_of_pictures(rebuilt: tuple[Path, Path]) -> None:
+    committed, fresh = rebuilt
+
+    def unpacked(folder: Path) -> tuple[str, dict[str, Any]]:
+        book = (folder / "report/build_book.html").read_text(encoding="utf-8")
+        listed = json.loads((folder / "manifest.json").read_text(encoding="utf-8"))
+        for name in ("preview/lit.png", "report/build_book.html"):
+            assert set(listed["files"].pop(name)) == {"bytes", "sha256"}
+        return re.sub(r"data:image/png;base64,[^\"]+", "PNG", book), listed
+
+    assert unpacked(committed) == unpacked(fresh)
+    same_library = (committed / "preview/lit.png").read_bytes() == (fresh / "preview/lit.png").read_bytes()
+    assert not same_library or tree(committed) == tree(fresh)
+
+
+def _pixels(content: bytes) -> np.ndarray:
+    return np.asarray(Image.open(io.BytesIO(content)).convert("RGB"))
+
+
+@pytest.mark.parametrize(
+    "surroundings",
+    [
+        {"TZ": "Pacific/Auckland", "PYTHONHASHSEED": "1", "LC_ALL": "C"},
+        {
+            "TZ": "America/Lima",
+            "PYTHONHASHSEED": "4242",
+            "LC_ALL": "C.UTF-8",
+            "LANG": "tr_TR.UTF-8",
+            "COLUMNS": "40",
+        },
+    ],
+    ids=["auckland", "lima"],
+)
+def test_a_build_depends_on_the_design_alone(surroundings: dict[str, str], tmp_path: Path) -> None:
+    design = tmp_path / "rain_barrel.toml"
+    design.write_bytes((ROOT / "fixtures/designs/rain_barrel.toml").read_bytes())
+    environment = {**os.environ, **surroundings, "PYTHONPATH": str(ROOT)}
+    command = [sys.executable, "-m", "segkit", "build", str(design), "--out", str(tmp_path / "out")]
+    subprocess.run(command, cwd=tmp_path, env=environment, check=True, capture_output=True)
+    plain = tmp_path / "plain"
+    subprocess.run([*command[:-1], str(plain)], cwd=ROOT, check=True, capture_output=True)
+    assert tree(tmp_path / "out" / "rain_barrel") == tree(plain / "rain_barrel")
+
+
+def test_manifests_in_out_list_what_lies_there() -> None:
+    for design in DESIGNS:
+        folder = ROOT / "out" / design.stem
+        listed = json.loads((folder / "manifest.json").read_text(encoding="utf-8"))["files"]
+        on_disk = tree(folder)
+        del on_disk["manifest.json"]
+        assert set(listed) == set(on_disk)
+        for name, content in on_disk.items():
+            assert listed[name]["sha256"] == hashlib.sha256(content).hexdigest(), name

@@ -97,7 +97,7 @@ def print_findings(findings: Iterable[Finding]) -> None:
         lines = [_styled(f"{finding.level:<8}", _COLOUR[finding.level]) + head[8:]]
         if finding.remedy:
             lines.append(_hanging(finding.remedy, "→ "))
-        lines.append(_styled(_hanging(f"[{finding.code}; {source(finding.source).cited()}]", ""), "dim"))
+        lines.append(_styled(_hanging(f"[{finding.code}; {source(finding.source).short}]", ""), "dim"))
         sys.stdout.write("\n".join(lines) + "\n")
 
 

@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 
 from segkit.catalog.part import Sheet
-from segkit.catalog.reader import part
+from segkit.catalog.reader import sheet as catalogue_sheet
 from segkit.fabrication.cut_set import CutSet, cut_drawings
 from segkit.fabrication.settings import MakeSettings
 from segkit.geometry.board import Board, board_of
@@ -46,9 +46,7 @@ def places_on(board: Board, count: int = 3) -> tuple[LedPlace, ...]:
 
 
 def sheet(name: str) -> Sheet:
-    found = part("sheets", name)
-    assert isinstance(found, Sheet)
-    return found
+    return catalogue_sheet(name)
 
 
 @pytest.fixture

@@ -1,0 +1,60 @@
+"""The parts list agrees with what the stages drew, wired and lit."""
+
+import csv
+import io
+
+import pytest
+
+from segkit.project import Project
+from segkit.report.bill_of_materials import bill_of_materials, to_csv, with_spares
+
+
+@pytest.mark.parametrize(("used", "buy"), [(1, 2), (4, 5), (20, 21), (21, 23), (112, 118), (224, 236)])
+def test_spares_one_in_twenty_at_least_one(used: int, buy: int) -> None:
+    # common practice
+    assert with_spares(used) == buy
+
+
+def found(project: Project, words: str):
+    (item,) = [item for item in bill_of_materials(project) if words in item.what]
+    return item
+
+
+def test_leds_and_resistors_are_counted_from_the_board(boules: Project) -> None:
+    assert found(boules, "LED 5 mm red").used == len(boules.places) == 224
+    strings = sum(len(boules.circuits[s.kind].strings) for s in boules.board.segments)
+    # one resistor a string, here all alike; the two of 10 kohm hold lines at power-on
+    assert found(boules, "510").used == strings == 112
+
+
+def test_single_mosfets_come_one_for_each_lit_output(clock: Project) -> None:
+    lit = 4 * 7 + 1
+    assert found(clock, "MOSFET").used == lit
+    assert {i.used for i in bill_of_materials(clock) if "gate" in i.remark} == {lit}
+
+
+def test_an_array_comes_once_for_each_chip(boules: Project) -> None:
+    assert found(boules, "Darlington").used == boules.channels.chips == 4
+
+
+def test_cable_for_each_digit_with_half_a_metre_of_slack(boules: Project) -> None:
+    cable = found(boules, "Network cable")
+    assert cable.used == pytest.approx(4 * (8 + 0.5))
+    assert cable.buy == 34
+
+
+def test_two_wires_for_a_supply_lead(clock: Project, barrel: Project) -> None:
+    assert found(clock, "Hook-up wire").used == pytest.approx(2 * 6.5)
+    assert found(barrel, "Hook-up wire").used == pytest.approx(2 * 1.0)
+
+
+def test_battery_instead_of_adapter(barrel: Project, boules: Project) -> None:
+    assert "7 Ah" in found(barrel, "lead acid").what
+    assert "2.5 A or more" in found(boules, "Mains adapter").what
+
+
+def test_csv_holds_every_item(boules: Project) -> None:
+    items = bill_of_materials(boules)
+    rows = list(csv.DictReader(io.StringIO(to_csv(items))))
+    assert [row["what"] for row in rows] == [item.what for item in items]
+    assert all(float(row["buy"]) >= float(row["used"]) > 0 for row in rows)
