@@ -104,14 +104,20 @@ def _grid(board: Board, lit: Lit, *, columns: int) -> list[list[int]]:
 def _fill(
     grid: list[list[int]], segment: Segment, state: int, *, left: float, top: float, dot: float
 ) -> None:
-    """Dots that the segment covers by half; by less if its stroke is thinner than a dot."""
+    """Dots that the segment covers by half; by less if its stroke is thinner than a dot; at least one."""
     enough = 0.5 * min(1.0, segment.stroke_mm / dot)
     for outline in segment.outlines:
         unit = tuple(((x - left) / dot, (top - y) / dot) for x, y in outline)
-        for row, cover in _cover(unit, rows=len(grid), columns=len(grid[0])).items():
-            for column, share in enumerate(cover):
-                if share >= enough:
-                    grid[row][column] = state
+        shares = {
+            (row, column): share
+            for row, line in _cover(unit, rows=len(grid), columns=len(grid[0])).items()
+            for column, share in enumerate(line)
+            if share > 0
+        }
+        most = max(shares.values(), default=0.0)
+        for (row, column), share in shares.items():
+            if share >= min(enough, most):
+                grid[row][column] = state
 
 
 def _cover(outline: Outline, *, rows: int, columns: int) -> dict[int, list[float]]:

@@ -42,7 +42,10 @@ def read(board: Board, text: str, width: int) -> str:
         (x1, y1), (x2, y2) = segment.axes[0]
         column = ((x1 + x2) / 2 - left + border) / dot
         row = (start - (y1 + y2) / 2) / dot
-        near = {(round(column - 0.5) + dx, round(row - 0.5) + dy) for dx in (0,) for dy in (0,)}
+        aside = (-1, 0, 1) if board.shape.stroke_mm < 1.5 * dot else (0,)  # a thin stroke falls beside
+        lying = abs(x2 - x1) > abs(y2 - y1)
+        at = (round(column - 0.5), round(row - 0.5))
+        near = {(at[0], at[1] + d) if lying else (at[0] + d, at[1]) for d in aside}
         on = bool(near & dots)
         if segment.name in SHOWN["8"]:
             shown.setdefault(segment.digit, set()).update(segment.name if on else "")
