@@ -40,8 +40,8 @@ def back_board(sheet: Sheet, settings: MakeSettings, *, leds: int) -> SheetText:
         "mirrored: digit 1 is on the right here",
         (
             *_common(sheet, settings),
-            f"{leds} LED holes of {settings.hole_mm:g} mm. + is the side of the long lead; "
-            "- is the side of the short lead and of the flat on the rim.",
+            f"{leds} LED holes of {settings.hole_mm:g} mm. The cross (+) marks the side of the long lead, "
+            "the dash that of the short lead and of the flat on the rim.",
             "As you see it here, + is on the left in segments that lie and on top in segments that stand.",
         ),
     )
