@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
+from segkit.drawing.overview import overview
 from segkit.drawing.svg import svg_text
 from segkit.errors import InputError, Problem
 from segkit.firmware.exporters import export_all
@@ -44,7 +45,10 @@ def project_files(project: Project) -> dict[str, bytes]:
     picture = lit_png(
         project.board, project.sample, colour=colour, pixels_per_mm=pixels_per_mm(project.board)
     )
-    pictures = {part: data_uri(sheets[cut.file].encode(), "image/svg+xml") for part, cut in cuts.items()}
+    pictures = {
+        part: data_uri(svg_text(overview(project.cuts.drawings[part])).encode(), "image/svg+xml")
+        for part in cuts
+    }
     pictures["lit"] = data_uri(picture, "image/png")
     texts = {
         **sheets,

@@ -22,11 +22,11 @@ class Column:
     right: bool = True
 
 
-def number(value: float, scale: float = 1.0) -> str:
+def number(value: float, *, scale: float = 1.0) -> str:
     """A catalogue figure, times ``scale``, with four digits.
 
     Example:
-        >>> number(0.02, 1e3)
+        >>> number(0.02, scale=1e3)
         '20'
     """
     from segkit.units import plain_number
@@ -34,8 +34,8 @@ def number(value: float, scale: float = 1.0) -> str:
     return plain_number(value * scale, 4)
 
 
-def _or_dash(value: float, scale: float = 1.0) -> str:
-    return number(value, scale) if value else "-"
+def _or_dash(value: float, *, scale: float = 1.0) -> str:
+    return number(value, scale=scale) if value else "-"
 
 
 def _amperes(value_a: float) -> str:
@@ -50,8 +50,8 @@ def _span(low: float, high: float) -> str:
 
 def _light(led: Any) -> str:
     if led.radiant_power_w:
-        return f"{number(led.radiant_power_w, 1e3)} mW at {number(led.test_current_a, 1e3)} mA"
-    return f"{number(led.intensity_cd, 1e3)} mcd at {number(led.intensity_current_a, 1e3)} mA"
+        return f"{number(led.radiant_power_w, scale=1e3)} mW at {number(led.test_current_a, scale=1e3)} mA"
+    return f"{number(led.intensity_cd, scale=1e3)} mcd at {number(led.intensity_current_a, scale=1e3)} mA"
 
 
 def _drop(sink: Any) -> str:
@@ -61,7 +61,7 @@ def _drop(sink: Any) -> str:
         return f"{typical} / {worst} ohm{gate}"
     points = [point for point in sink.drop_points if point[0] <= 0.1] or sink.drop_points[:1]
     current_a, typical_v, worst_v = points[-1]
-    return f"{number(typical_v)} / {number(worst_v)} V at {number(current_a, 1e3)} mA"
+    return f"{number(typical_v)} / {number(worst_v)} V at {number(current_a, scale=1e3)} mA"
 
 
 def _high_level(register: Any) -> str:
@@ -81,10 +81,10 @@ COLUMNS: Mapping[str, tuple[Column, ...]] = {
         Column("nm", lambda p: _or_dash(p.wavelength_nm)),
         Column("Vf V", lambda p: number(p.vf_v)),
         Column("lowest to highest", lambda p: _span(p.vf_min_v, p.vf_max_v)),
-        Column("at mA", lambda p: number(p.test_current_a, 1e3)),
+        Column("at mA", lambda p: number(p.test_current_a, scale=1e3)),
         Column("Light", _light),
         Column("Beam deg", lambda p: number(p.full_angle_deg)),
-        Column("Max mA", lambda p: number(p.max_current_a, 1e3)),
+        Column("Max mA", lambda p: number(p.max_current_a, scale=1e3)),
     ),
     "drivers": (
         Column("Outputs", lambda p: str(p.outputs)),
@@ -104,7 +104,7 @@ COLUMNS: Mapping[str, tuple[Column, ...]] = {
     "wires": (
         Column("Cores", lambda p: str(p.cores)),
         Column("mm2", lambda p: number(p.area_mm2)),
-        Column("ohm/km", lambda p: number(p.resistance_ohm_per_m, 1e3)),
+        Column("ohm/km", lambda p: number(p.resistance_ohm_per_m, scale=1e3)),
         Column("Max A", lambda p: number(p.max_current_a)),
         Column("Colours, common first", lambda p: " ".join(p.colours), right=False),
     ),
@@ -122,7 +122,7 @@ COLUMNS: Mapping[str, tuple[Column, ...]] = {
         Column("Resistors", lambda p: str(p.resistors)),
         Column("Package W", lambda p: number(p.package_w)),
         Column("Each W", lambda p: number(p.element_w)),
-        Column("Tolerance %", lambda p: number(p.tolerance, 100)),
+        Column("Tolerance %", lambda p: number(p.tolerance, scale=100)),
     ),
     "supplies": (
         Column("Type", lambda p: p.type, right=False),
@@ -216,11 +216,13 @@ def _value(name: str, value: Any, unit: str, record_type: type) -> tuple[str, st
         case bool():
             return ("yes" if value else "no"), ""
         case tuple() if len(scale) == 3:
-            points = (" : ".join(map(number, point, scale)) for point in value)
+            points = (
+                " : ".join(number(v, scale=by) for v, by in zip(point, scale, strict=True)) for point in value
+            )
             return ", ".join(points), unit.replace(":", " : ")
         case tuple():
             return " ".join(str(member) for member in value), ""
         case float():
-            return number(value, scale[0]), unit
+            return number(value, scale=scale[0]), unit
         case _:
             return str(value), ""
