@@ -196,7 +196,7 @@ def _shape(design: Design, height_mm: float) -> DigitShape:
     height = digit.height_mm or float(math.ceil(round(height_mm, 3)))
     stroke = digit.stroke * height
     if digit.width == "one-piece":
-        width = one_piece_width(height_mm=height, stroke_mm=stroke)
+        width = one_piece_width(height_mm=height, stroke_mm=stroke, gap_mm=digit.gap_mm, ends=digit.ends)
     else:
         width = digit.width * height
     return DigitShape(

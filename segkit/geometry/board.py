@@ -17,7 +17,7 @@ from segkit.geometry.digit import (
     dot,
     is_one_piece,
     joint_gaps,
-    one_piece_width,
+    one_piece_width_of,
     shape_problems,
     small_shape_of,
 )
@@ -240,7 +240,7 @@ def _digit_lines(drawn: Mapping[DigitShape, Mapping[str, Placed]], small: DigitS
     return [
         line
         for shape, placed in drawn.items()
-        for line in digit_lines(shape, joint_gaps(placed), small=shape == small)
+        for line in digit_lines(shape, joint_gaps(placed, ends=shape.ends), small=shape == small)
     ]
 
 
@@ -285,7 +285,7 @@ def _web(segments: tuple[Segment, ...], spacing_mm: float) -> Line:
 
 def _one_piece(shape: DigitShape) -> list[Finding]:
     """A note where all seven segments are, or could nearly be, the same piece."""
-    exact = one_piece_width(height_mm=shape.height_mm, stroke_mm=shape.stroke_mm)
+    exact = one_piece_width_of(shape)
     if shape.slant_deg != 0 or abs(shape.width_mm - exact) > NEARLY_ONE_PIECE * exact:
         return []
     width, best = plain_number(shape.width_mm), plain_number(exact)

@@ -1,9 +1,14 @@
 """How far segments stop short of each other where their ends meet.
 
-Where two segments meet, both are pulled back from the crossing of their centre lines so that the clear
-distance between the facing edges is the gap. A slant makes one kind of corner sharper and the other
-blunter. All three crossbars keep the pull-back of an upright digit, and the uprights take up the rest at
-each end: so every joint measures the gap, the crossbars stay one piece and the uprights stay one piece.
+Where two segments with pointed or rounded ends meet, both are pulled back from the crossing of their
+centre lines so that the clear distance between the facing edges is the gap. A slant makes one kind of
+corner sharper and the other wider. All three crossbars keep the pull-back of an upright digit, and the
+uprights take up the rest at each end.
+
+Blunt uprights run the full height and stop one gap short of each other in the middle; the crossbars stand
+between them, one gap from either. So no corner of the digit stays open.
+
+Either way every joint measures the gap, the crossbars stay one piece and the uprights stay one piece.
 """
 
 from __future__ import annotations
@@ -18,25 +23,29 @@ from segkit.geometry.segment import segment_outline
 _EXACT_MM = 1e-5  # how close the measured gap is brought to the asked one
 
 
+FootAndHead = tuple[float, float]
+
+
 @dataclass(frozen=True)
 class PullBacks:
     """How far ends stop short of the crossing of the centre lines, along the axis before the slant [mm].
 
     Attributes:
         crossbar_mm: both ends of a, d, g.
-        sharp_mm: the end of an upright at a corner that a lean to the right makes sharper:
-            foot of e and f, head of b and c.
-        wide_mm: the other end.
+        b, c, e, f: foot and head of that upright; below 0 where it runs past the crossing. The sum is the
+            same for all four.
     """
 
     crossbar_mm: float
-    sharp_mm: float
-    wide_mm: float
+    b: FootAndHead
+    c: FootAndHead
+    e: FootAndHead
+    f: FootAndHead
 
 
 @lru_cache(maxsize=64)
 def pull_backs(*, stroke_mm: float, gap_mm: float, ends: str, slant_deg: float) -> PullBacks:
-    """The pull-backs that leave the gap in every joint, solved on the measured outlines.
+    """The pull-backs that leave the gap in every joint: closed forms, or solved on the measured outlines.
 
     Args:
         stroke_mm: width of a segment, above 0.
@@ -48,32 +57,34 @@ def pull_backs(*, stroke_mm: float, gap_mm: float, ends: str, slant_deg: float) 
 
     Example:
         >>> backs = pull_backs(stroke_mm=42, gap_mm=5, ends="pointed", slant_deg=0)
-        >>> round(backs.crossbar_mm, 4), backs.sharp_mm == backs.crossbar_mm
+        >>> round(backs.crossbar_mm, 4), backs.e == (backs.crossbar_mm, backs.crossbar_mm)
         (3.5355, True)
     """
-    crossbar = crossbar_pull_back(stroke_mm=stroke_mm, gap_mm=gap_mm, ends=ends)
-    if slant_deg == 0:
-        return PullBacks(crossbar, crossbar, crossbar)
+    crossbar = crossbar_pull_back(stroke_mm=stroke_mm, gap_mm=gap_mm, ends=ends, slant_deg=slant_deg)
+    if ends == "blunt":
+        outer, inner = -stroke_mm / 2, gap_mm / 2
+        return PullBacks(crossbar, b=(inner, outer), c=(outer, inner), e=(outer, inner), f=(inner, outer))
     sharp, wide = (
         _upright_pull_back(crossbar, stroke_mm=stroke_mm, gap_mm=gap_mm, ends=ends, slant_deg=angle)
+        if angle
+        else crossbar
         for angle in (slant_deg, -slant_deg)
     )
-    return PullBacks(crossbar, sharp, wide)
+    return PullBacks(crossbar, b=(wide, sharp), c=(wide, sharp), e=(sharp, wide), f=(sharp, wide))
 
 
-def crossbar_pull_back(*, stroke_mm: float, gap_mm: float, ends: str) -> float:
-    """Pull-back of a crossbar [mm], the same at any slant; without slant the uprights have it too.
+def crossbar_pull_back(*, stroke_mm: float, gap_mm: float, ends: str, slant_deg: float) -> float:
+    """Pull-back of a crossbar [mm].
 
-    Pointed ``gap/sqrt(2)``: the 45 degree edges are parallel and one gap apart. Blunt
-    ``T/2 + gap/sqrt(2)``: the nearest corners lie on the diagonal, the corner of the digit stays free.
-    Rounded ``(T + gap)/sqrt(2) - T/2``: the centres of the half circles are ``T + gap`` apart.
-    Sources: arithmetic.
+    Pointed ``gap/sqrt(2)``: the 45 degree edges are parallel and one gap apart. Rounded
+    ``(T + gap)/sqrt(2) - T/2``: the centres of the half circles are ``T + gap`` apart. These two hold at
+    any slant, and without one for the uprights too. Blunt ``T/2 + gap/cos(slant)``: the end is parallel
+    to the side of the upright, one gap away as measured square to it. Sources: arithmetic.
     """
-    diagonal = gap_mm / math.sqrt(2)
     if ends == "pointed":
-        return diagonal
+        return gap_mm / math.sqrt(2)
     if ends == "blunt":
-        return stroke_mm / 2 + diagonal
+        return stroke_mm / 2 + gap_mm / math.cos(math.radians(slant_deg))
     return (stroke_mm + gap_mm) / math.sqrt(2) - stroke_mm / 2
 
 
@@ -93,7 +104,7 @@ def _upright_pull_back(
         rise = pull_mm + long / 2
         return measured(lean * rise, rise) - gap_mm
 
-    pull = _first_guess(crossbar_mm, stroke_mm=stroke_mm, gap_mm=gap_mm, ends=ends, lean=lean)
+    pull = _first_guess(crossbar_mm, gap_mm=gap_mm, ends=ends, lean=lean)
     found, step = excess(pull), gap_mm / 50
     for _ in range(60):
         if abs(found) < _EXACT_MM:
@@ -104,11 +115,6 @@ def _upright_pull_back(
     raise ArithmeticError(f"no pull-back found for a gap of {gap_mm} mm at {slant_deg} deg")
 
 
-def _first_guess(crossbar_mm: float, *, stroke_mm: float, gap_mm: float, ends: str, lean: float) -> float:
-    """Exact for pointed ends, whose facing edges stay parallel, and for blunt ones, whose corners face."""
-    if ends == "pointed":
-        return gap_mm * math.hypot(1 + lean, 1) - crossbar_mm
-    if ends == "rounded":
-        return crossbar_mm
-    side = gap_mm / math.sqrt(2)
-    return stroke_mm / 2 + side * (lean + math.sqrt(1 + 2 * lean**2)) / (1 + lean**2)
+def _first_guess(crossbar_mm: float, *, gap_mm: float, ends: str, lean: float) -> float:
+    """Exact for pointed ends, whose facing edges stay parallel."""
+    return gap_mm * math.hypot(1 + lean, 1) - crossbar_mm if ends == "pointed" else crossbar_mm

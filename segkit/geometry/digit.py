@@ -16,8 +16,10 @@ from segkit.geometry.polygon import Outline, Point, circle, distances, rotate, s
 from segkit.geometry.segment import ENDS, LARGEST_SLANT_DEG, SHORTEST, segment_outline
 from segkit.units import plain_number
 
-#: Pairs of segments whose ends face each other.
+#: Pairs of segments that face each other across a gap.
 JOINTS = (("a", "b"), ("a", "f"), ("b", "g"), ("c", "g"), ("c", "d"), ("d", "e"), ("e", "g"), ("f", "g"))
+#: Uprights with blunt ends face each other in the middle of the digit too.
+BLUNT_JOINTS = (*JOINTS, ("b", "c"), ("e", "f"))
 CROSSBARS = ("a", "d", "g")
 SAME_PIECE_MM = 0.05
 NEARLY_ONE_PIECE = 0.02  # of the width
@@ -31,7 +33,7 @@ class DigitShape:
         height_mm, width_mm: outer size before the slant, over the outer edges of the strokes.
         stroke_mm: width of a segment.
         gap_mm: clear distance between facing edges of neighbouring segments, as measured after the slant.
-        ends: ``pointed``, ``blunt`` or ``rounded``.
+        ends: ``pointed``, ``rounded``, or ``blunt``: square uprights of full height, crossbars between.
         slant_deg: lean to the right, 0 for upright.
         point_mm: diameter of a point or colon dot.
     """
@@ -48,16 +50,27 @@ class DigitShape:
 Placed = tuple[Outline, tuple[Point, Point]]
 
 
-def one_piece_width(*, height_mm: float, stroke_mm: float) -> float:
+def one_piece_width(*, height_mm: float, stroke_mm: float, gap_mm: float, ends: str) -> float:
     """Digit width [mm] at which all seven segments of an upright digit are the same piece.
 
-    ``W - T = (H - T)/2``, so ``W = (H + T)/2``. Sources: arithmetic.
+    Pointed and rounded: ``W - T = (H - T)/2``, so ``W = (H + T)/2``. Blunt: the crossbar
+    ``W - 2*T - 2*gap`` is as long as the upright ``(H - gap)/2``, so ``W = (H + 3*gap)/2 + 2*T``.
+    Sources: arithmetic.
 
     Example:
-        >>> one_piece_width(height_mm=300, stroke_mm=42)
-        171.0
+        >>> [one_piece_width(height_mm=300, stroke_mm=42, gap_mm=5, ends=ends) for ends in ENDS]
+        [171.0, 241.5, 171.0]
     """
+    if ends == "blunt":
+        return (height_mm + 3 * gap_mm) / 2 + 2 * stroke_mm
     return (height_mm + stroke_mm) / 2
+
+
+def one_piece_width_of(shape: DigitShape) -> float:
+    """``one_piece_width`` for the height, stroke, gap and ends of a shape."""
+    return one_piece_width(
+        height_mm=shape.height_mm, stroke_mm=shape.stroke_mm, gap_mm=shape.gap_mm, ends=shape.ends
+    )
 
 
 def digit_outlines(shape: DigitShape) -> dict[str, Placed]:
@@ -78,7 +91,7 @@ def digit_outlines(shape: DigitShape) -> dict[str, Placed]:
     Example:
         >>> outline, axis = digit_outlines(DigitShape(300, 165, 42, 5, "blunt", 0, 42))["d"]
         >>> [round(x, 2) for x, _ in axis], axis[0][1]
-        ([45.54, 119.46], 21.0)
+        ([47.0, 118.0], 21.0)
     """
     problems = shape_problems(shape)
     if problems:
@@ -88,20 +101,21 @@ def digit_outlines(shape: DigitShape) -> dict[str, Placed]:
 
 def _placed(shape: DigitShape, backs: PullBacks) -> dict[str, Placed]:
     half, height, width = shape.stroke_mm / 2, shape.height_mm, shape.width_mm
-    left, right = half, width - half
     levels = {"d": half, "g": height / 2, "a": height - half}
     across, rise = bar_lengths(shape, backs)
     flat = segment_outline(length_mm=across, stroke_mm=shape.stroke_mm, ends=shape.ends)
     upright = rotate(
         segment_outline(length_mm=rise, stroke_mm=shape.stroke_mm, ends=shape.ends), angle_deg=90
     )
-    left_foot, right_foot = backs.sharp_mm + rise / 2, backs.wide_mm + rise / 2
-    middles = {name: (flat, (across / 2, 0.0), (width / 2, y)) for name, y in levels.items()} | {
-        "e": (upright, (0.0, rise / 2), (left, levels["d"] + left_foot)),
-        "f": (upright, (0.0, rise / 2), (left, levels["g"] + left_foot)),
-        "c": (upright, (0.0, rise / 2), (right, levels["d"] + right_foot)),
-        "b": (upright, (0.0, rise / 2), (right, levels["g"] + right_foot)),
-    }
+    middles = {name: (flat, (across / 2, 0.0), (width / 2, y)) for name, y in levels.items()}
+    for name, x, below in (
+        ("b", width - half, "g"),
+        ("c", width - half, "d"),
+        ("e", half, "d"),
+        ("f", half, "g"),
+    ):
+        foot, _ = getattr(backs, name)
+        middles[name] = (upright, (0.0, rise / 2), (x, levels[below] + foot + rise / 2))
     placed: dict[str, Placed] = {}
     for name in "abcdefg":
         outline, (dx, dy), (x, y) = middles[name]
@@ -121,19 +135,24 @@ def shape_pull_backs(shape: DigitShape) -> PullBacks:
 def bar_lengths(shape: DigitShape, backs: PullBacks) -> tuple[float, float]:
     """Length of a crossbar, and of an upright before the slant [mm]."""
     across = shape.width_mm - shape.stroke_mm - 2 * backs.crossbar_mm
-    return across, (shape.height_mm - shape.stroke_mm) / 2 - backs.sharp_mm - backs.wide_mm
+    return across, (shape.height_mm - shape.stroke_mm) / 2 - sum(backs.e)
 
 
 def is_one_piece(shape: DigitShape) -> bool:
     """Whether crossbars and uprights are the same piece: no slant, and lengths equal to 0.05 mm."""
-    exact = one_piece_width(height_mm=shape.height_mm, stroke_mm=shape.stroke_mm)
-    return shape.slant_deg == 0 and abs(shape.width_mm - exact) <= SAME_PIECE_MM
+    return shape.slant_deg == 0 and abs(shape.width_mm - one_piece_width_of(shape)) <= SAME_PIECE_MM
 
 
-def joint_gaps(placed: Mapping[str, Placed]) -> dict[str, float]:
-    """Measured clear distance [mm] in each of the eight joints, such as ``ab`` between a and b."""
-    widths = distances([(placed[one][0], placed[other][0]) for one, other in JOINTS])
-    return {one + other: width for (one, other), width in zip(JOINTS, widths, strict=True)}
+def joints_of(ends: str) -> tuple[tuple[str, str], ...]:
+    """Pairs of segments that are one gap apart: eight, with blunt ends ten."""
+    return BLUNT_JOINTS if ends == "blunt" else JOINTS
+
+
+def joint_gaps(placed: Mapping[str, Placed], *, ends: str) -> dict[str, float]:
+    """Measured clear distance [mm] in each joint, such as ``ab`` between a and b."""
+    joints = joints_of(ends)
+    widths = distances([(placed[one][0], placed[other][0]) for one, other in joints])
+    return {one + other: width for (one, other), width in zip(joints, widths, strict=True)}
 
 
 def point_centre(shape: DigitShape) -> Point:
@@ -210,9 +229,14 @@ def _single_problems(shape: DigitShape) -> tuple[Problem, ...]:
 def _room_problems(shape: DigitShape) -> tuple[Problem, ...]:
     backs = shape_pull_backs(shape)
     across, rise = bar_lengths(shape, backs)
+    bare = 2 * crossbar_pull_back(stroke_mm=shape.stroke_mm, gap_mm=0.0, ends=shape.ends, slant_deg=0.0)
+    bare_upright = -shape.stroke_mm / 2 if shape.ends == "blunt" else bare
     problems = [
-        *_bar_problems(shape, "crossbars", across, 2 * backs.crossbar_mm, shape.width_mm, "width"),
-        *_bar_problems(shape, "uprights", rise, backs.sharp_mm + backs.wide_mm, shape.height_mm, "height"),
+        *_bar_problems(
+            shape, "width", length_mm=across, without_gap_mm=across + 2 * backs.crossbar_mm - bare
+        ),
+        *_bar_problems(shape, "height", length_mm=rise, without_gap_mm=rise + sum(backs.e) - bare_upright),
+        *_wide_gap_problems(shape),
     ]
     low, high = colon_heights(shape)
     if high - low < shape.point_mm + shape.gap_mm:
@@ -225,26 +249,36 @@ def _room_problems(shape: DigitShape) -> tuple[Problem, ...]:
     return tuple(problems)
 
 
-def _bar_problems(
-    shape: DigitShape, bars: str, length_mm: float, pulled_mm: float, outer_mm: float, size: str
-) -> list[Problem]:
-    """Whether the stroke alone, or the gap, leaves the bars shorter than their ends."""
+def _wide_gap_problems(shape: DigitShape) -> list[Problem]:
+    """Whether the middle crossbar with blunt ends still faces the uprights above and below their gap.
+
+    Its end is ``T`` high, the gap between the uprights ``gap``, and a slant shifts the one against the
+    other by ``gap*sin(slant)`` on either side.
+    """
+    widest = shape.stroke_mm / (1 + 2 * math.sin(math.radians(abs(shape.slant_deg))))
+    if shape.ends != "blunt" or shape.gap_mm <= widest:
+        return []
+    text = "with blunt ends the middle crossbar would stand in the gap between the uprights."
+    limit, remedy = f"up to {_mm(widest)}", "Make the gap narrower or the stroke wider."
+    return [Problem(text, key="digit.gap", value=_mm(shape.gap_mm), limit=limit, remedy=remedy)]
+
+
+def _bar_problems(shape: DigitShape, size: str, *, length_mm: float, without_gap_mm: float) -> list[Problem]:
+    """Whether the stroke alone, or the gap, leaves the bars along that size shorter than their ends."""
     shortest = SHORTEST[shape.ends] * shape.stroke_mm
     if length_mm > shortest:
         return []
-    without_gap = (
-        length_mm + pulled_mm - 2 * crossbar_pull_back(stroke_mm=shape.stroke_mm, gap_mm=0.0, ends=shape.ends)
-    )
-    if without_gap <= shortest:
+    bars, outer = {"width": ("crossbars", shape.width_mm), "height": ("uprights", shape.height_mm)}[size]
+    if without_gap_mm <= shortest:
         text = (
-            f"at a stroke of {_mm(shape.stroke_mm)} the {bars} of a digit with {size} {_mm(outer_mm)} "
-            f"would be {_mm(max(0.0, without_gap))} long before any gap; {shape.ends} ends need more than "
+            f"at a stroke of {_mm(shape.stroke_mm)} the {bars} of a digit with {size} {_mm(outer)} "
+            f"would be {_mm(max(0.0, without_gap_mm))} long before any gap; {shape.ends} ends need more than "
             f"{_mm(shortest)}."
         )
         remedy = f"Make the stroke narrower or the {size} larger; 1/6 to 1/12 of the height reads well."
         return [Problem(text, key="digit.stroke", value=_mm(shape.stroke_mm), remedy=remedy)]
     text = (
-        f"the gap shortens the {bars} from {_mm(without_gap)} to {_mm(max(0.0, length_mm))}; "
+        f"the gap shortens the {bars} from {_mm(without_gap_mm)} to {_mm(max(0.0, length_mm))}; "
         f"{shape.ends} ends need more than {_mm(shortest)}."
     )
     remedy = f"Make the gap narrower, or the {size} larger."

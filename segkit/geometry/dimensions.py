@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 
-from segkit.geometry.digit import DigitShape, one_piece_width, shape_pull_backs
+from segkit.geometry.corner import PullBacks
+from segkit.geometry.digit import DigitShape, one_piece_width_of, shape_pull_backs
 from segkit.geometry.layout import Row
 from segkit.geometry.polygon import arc_steps
 from segkit.geometry.segment import end_steps
@@ -13,7 +14,7 @@ from segkit.working import Given, Line
 
 _CROSSBAR_PULL = {
     "pointed": "gap/sqrt(2)",
-    "blunt": "T/2 + gap/sqrt(2)",
+    "blunt": "T/2 + gap/cos(radians(s))",
     "rounded": "(T + gap)/sqrt(2) - T/2",
 }
 
@@ -60,7 +61,8 @@ def digit_lines(shape: DigitShape, joints: Mapping[str, float], *, small: bool) 
     tail, of = (".small-digit", " of a small digit") if small else ("", "")
     height, width, stroke, gap = _height(shape), _width(shape), _stroke(shape), _gap(shape)
     pull = shape_pull_backs(shape).crossbar_mm
-    exact = one_piece_width(height_mm=shape.height_mm, stroke_mm=shape.stroke_mm)
+    blunt = shape.ends == "blunt"
+    pull_inputs = (stroke, gap, _slant(shape)) if blunt else (stroke, gap)
     measured = tuple(
         Given(pair, clear, "mm", f"measured between {pair[0]} and {pair[1]}")
         for pair, clear in joints.items()
@@ -86,11 +88,18 @@ def digit_lines(shape: DigitShape, joints: Mapping[str, float], *, small: bool) 
         line("width", "Width", "W", shape.width_mm, "k*H", width_ratio, height),
         line("stroke", "Stroke", "T", shape.stroke_mm, "k*H", stroke_ratio, height),
         line("opening", "Inner opening", "O", shape.width_mm - 2 * shape.stroke_mm, "W - 2*T", width, stroke),
-        line("pull_back", "Pull-back of a crossbar", "p", pull, _CROSSBAR_PULL[shape.ends], stroke, gap),
+        line("pull_back", "Pull-back of a crossbar", "p", pull, _CROSSBAR_PULL[shape.ends], *pull_inputs),
         line(
             "gap_measured", "Measured gap", "g", min(joints.values()), f"min({', '.join(joints)})", *measured
         ),
-        line("one_piece_width", "One-piece width", "W1", exact, "(H + T)/2", height, stroke),
+        line(
+            "one_piece_width",
+            "One-piece width",
+            "W1",
+            one_piece_width_of(shape),
+            "(H + 3*gap)/2 + 2*T" if blunt else "(H + T)/2",
+            *((height, gap, stroke) if blunt else (height, stroke)),
+        ),
     )
 
 
@@ -110,15 +119,12 @@ def bar_lines(
     before = "L*cos(radians(s))" if leant else "L"
     slant = (_slant(shape),) if leant else ()
     first = Given("p", backs.crossbar_mm, "mm", "pull-back of either end")
+    length_inputs: tuple[Given, ...]
+    formula, length_inputs = "W - T - 2*p", (_width(shape), _stroke(shape), first)
     if upright:
-        ends = (
-            Given("p", backs.sharp_mm, "mm", "pull-back at the sharper corner, solved on the outlines"),
-            Given("q", backs.wide_mm, "mm", "pull-back at the wider corner, solved on the outlines"),
-        )
-        formula = "((H - T)/2 - p - q)" + ("/cos(radians(s))" if leant else "")
-        length_inputs = (_height(shape), _stroke(shape), *ends, *slant)
-    else:
-        formula, length_inputs = "W - T - 2*p", (_width(shape), _stroke(shape), first)
+        before_slant, length_inputs = _upright_length(shape, backs)
+        formula = before_slant + ("/cos(radians(s))" if leant else "")
+        length_inputs += slant
     area_formula, steps, note = {
         "pointed": (f"{before}*T - T**2/2", (), "45 degree ends; a slant does not change an area"),
         "blunt": (f"{before}*T", (), "a slant does not change an area"),
@@ -136,6 +142,18 @@ def bar_lines(
         ),
         (area_mm2, area_formula, (length, _stroke(shape), *slant, *steps), note),
     )
+
+
+def _upright_length(shape: DigitShape, backs: PullBacks) -> tuple[str, tuple[Given, ...]]:
+    """Formula and inputs of the length of an upright before the slant."""
+    if shape.ends == "blunt":
+        return "(H - gap)/2", (_height(shape), _gap(shape))
+    sharp, wide = backs.e
+    ends = (
+        Given("p", sharp, "mm", "pull-back at the sharper corner, solved on the outlines"),
+        Given("q", wide, "mm", "pull-back at the wider corner, solved on the outlines"),
+    )
+    return "((H - T)/2 - p - q)", (_height(shape), _stroke(shape), *ends)
 
 
 def _pair(kind: str, length: Line, area: tuple[float, str, tuple[Given, ...], str]) -> tuple[Line, Line]:

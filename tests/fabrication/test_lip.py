@@ -3,6 +3,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable
+from dataclasses import replace
 
 import pytest
 import shapely
@@ -37,7 +38,7 @@ def test_lips_at_the_limit_keep_the_clearance_and_are_no_narrower_than_needed(
     assert nearest(board, lip) == pytest.approx(clearance, abs=1e-4)
 
 
-@pytest.mark.parametrize("ends", ["pointed", "rounded"])
+@pytest.mark.parametrize("ends", ["pointed", "blunt", "rounded"])
 def test_edges_that_face_each_other_share_the_gap(boards: Callable[..., Board], ends: str) -> None:
     """Gap 5, clearance 0.3: 2.35 mm each."""
     board = boards("88", ends=ends, slant_deg=0.0)
@@ -47,8 +48,12 @@ def test_edges_that_face_each_other_share_the_gap(boards: Callable[..., Board], 
 
 def test_square_corners_that_face_each_other_reach_farther(boards: Callable[..., Board]) -> None:
     """A mitred square corner reaches sqrt(2) times the lip: 2.35/1.4142 = 1.662 mm."""
-    board = boards("88", ends="blunt", slant_deg=0.0)
+    board, apart = boards("8", ends="blunt", slant_deg=0.0), 10 + 5 / math.sqrt(2)
+    square = ((0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0))
+    moved = tuple((x + apart, y + apart) for x, y in square)
+    board = replace(board, segments=(replace(board.segments[0], outlines=(square, moved)),))
     gap = smallest_gap_mm(board)
+    assert gap == pytest.approx(5)
     lip = widest_lip_mm(board, gap_mm=gap, clearance_mm=0.3)
     assert lip == pytest.approx((gap - 0.3) / 2 / math.sqrt(2), abs=0.002)
 

@@ -13,7 +13,6 @@ from segkit.errors import InputError
 from segkit.geometry import polygon
 from segkit.geometry.digit import (
     CROSSBARS,
-    JOINTS,
     DigitShape,
     bar_lengths,
     colon_heights,
@@ -21,6 +20,7 @@ from segkit.geometry.digit import (
     dot,
     is_one_piece,
     joint_gaps,
+    joints_of,
     one_piece_width,
     point_centre,
     shape_problems,
@@ -38,12 +38,13 @@ def test_every_joint_measures_the_gap_and_nothing_is_nearer(drawn):
     outlines = {name: shapely.Polygon(outline) for name, (outline, _) in placed.items()}
     for one, other in itertools.combinations("abcdefg", 2):
         clear = outlines[one].distance(outlines[other])
-        if (one, other) in JOINTS:
+        if (one, other) in joints_of(drawn.ends):
             assert clear == pytest.approx(drawn.gap_mm, abs=1e-3), f"{one}-{other}"
         else:
             assert clear >= drawn.gap_mm - 1e-3, f"{one}-{other}"
         assert outlines[one].intersection(outlines[other]).area == 0
-    assert joint_gaps(placed) == pytest.approx(dict.fromkeys(joint_gaps(placed), drawn.gap_mm), abs=1e-3)
+    gaps = joint_gaps(placed, ends=drawn.ends)
+    assert gaps == pytest.approx(dict.fromkeys(gaps, drawn.gap_mm), abs=1e-3)
 
 
 @given(accepted_shapes())
@@ -89,8 +90,8 @@ def congruent(one: polygon.Outline, other: polygon.Outline, height_mm: float) ->
 @pytest.mark.parametrize("ends", ENDS)
 @pytest.mark.parametrize("slant", [0, 8, 10, 15, -12, 30])
 def test_gap_to_five_thousandths_for_usual_slants(ends, slant):
-    gaps = joint_gaps(digit_outlines(shape(ends=ends, slant_deg=float(slant))))
-    assert len(gaps) == 8
+    gaps = joint_gaps(digit_outlines(shape(ends=ends, slant_deg=float(slant))), ends=ends)
+    assert len(gaps) == (10 if ends == "blunt" else 8)
     assert all(abs(gap - 5) < 0.005 for gap in gaps.values())
 
 
@@ -111,15 +112,29 @@ def test_centre_lines_of_an_upright_digit():
         assert placed[name][1][1] == pytest.approx(ends[1])
 
 
+def test_blunt_bars_fill_the_digit_box():
+    """Height 300, width 165, stroke 42, gap 5: uprights of 147.5 mm, crossbars of 71 mm."""
+    placed = {
+        name: polygon.bounds([outline]) for name, (outline, _) in digit_outlines(shape(ends="blunt")).items()
+    }
+    assert placed == {
+        "a": (47, 258, 118, 300), "b": (123, 152.5, 165, 300), "c": (123, 0, 165, 147.5), "d": (47, 0, 118, 42),
+        "e": (0, 0, 42, 147.5), "f": (0, 152.5, 42, 300), "g": (47, 129, 118, 171),
+    }  # fmt: skip
+
+
 def test_one_piece_width_published(published):
     (row,) = [row for row in published("geometry") if row["what"] == "one_piece_width"]
     size = {key: float(value) for key, value in (pair.split("=") for pair in row["inputs"].split())}
-    assert one_piece_width(**size) == pytest.approx(float(row["published"]), abs=float(row["tolerance"]))
+    assert one_piece_width(gap_mm=5, ends="pointed", **size) == pytest.approx(
+        float(row["published"]), abs=float(row["tolerance"])
+    )
 
 
 @pytest.mark.parametrize("ends", ENDS)
 def test_at_the_one_piece_width_all_seven_outlines_are_the_same(ends):
-    whole = shape(ends=ends, width_mm=one_piece_width(height_mm=300, stroke_mm=42))
+    width = one_piece_width(height_mm=300, stroke_mm=42, gap_mm=5, ends=ends)
+    whole = shape(ends=ends, width_mm=width)
     assert is_one_piece(whole)
     areas = [polygon.area(outline) for outline, _ in digit_outlines(whole).values()]
     lengths = [math.dist(*axis) for _, axis in digit_outlines(whole).values()]
@@ -161,7 +176,13 @@ def test_small_shape_keeps_the_gap_and_scales_the_rest():
     ("changes", "keys", "words"),
     [
         ({"stroke_mm": 105.0}, ["digit.stroke", "digit.stroke"], "would be 60 mm long before any gap"),
-        ({"stroke_mm": 60.0, "ends": "blunt", "gap_mm": 12.0}, ["digit.gap"], "from 45 mm to 28.03 mm"),
+        ({"stroke_mm": 60.0, "ends": "blunt", "gap_mm": 12.0}, ["digit.gap"], "from 45 mm to 21 mm"),
+        ({"stroke_mm": 20.0, "ends": "blunt", "gap_mm": 20.1}, ["digit.gap"], "up to 20 mm"),
+        (
+            {"stroke_mm": 20.0, "ends": "blunt", "gap_mm": 10.1, "slant_deg": -30.0},
+            ["digit.gap"],
+            "up to 10 mm",
+        ),
         ({"gap_mm": 60.0}, ["digit.gap"], "the gap shortens the crossbars from 123 mm to 38.15 mm"),
         ({"slant_deg": 31.0}, ["digit.slant"], "-30 deg to 30 deg"),
         ({"slant_deg": math.nan}, ["digit.slant"], "lean"),
@@ -184,6 +205,6 @@ def test_impossible_shapes_are_refused_with_every_fault(changes, keys, words):
 
 
 def test_a_stroke_too_wide_for_the_opening_is_refused_however_small_the_gap():
-    """Blunt corners stay free, so crossbars lose a stroke and a half more than the opening."""
+    """Blunt crossbars stand between the uprights: 165 - 2*70 = 25 mm, under half a stroke."""
     problems = shape_problems(shape(stroke_mm=70.0, ends="blunt", gap_mm=0.1))
     assert [problem.key for problem in problems] == ["digit.stroke"]

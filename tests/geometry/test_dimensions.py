@@ -60,7 +60,7 @@ def test_the_lines_of_one_bar():
 
 
 def test_measured_gap_names_all_eight_joints():
-    lines = digit_lines(SHAPE, joint_gaps(digit_outlines(SHAPE)), small=False)
+    lines = digit_lines(SHAPE, joint_gaps(digit_outlines(SHAPE), ends=SHAPE.ends), small=False)
     (gap,) = [line for line in lines if line.name == "geometry.gap_measured"]
     assert gap.value == pytest.approx(5, abs=1e-9)
     assert [given.symbol for given in gap.inputs] == ["ab", "af", "bg", "cg", "cd", "de", "eg", "fg"]
