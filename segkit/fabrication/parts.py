@@ -23,6 +23,8 @@ from segkit.fabrication.settings import MakeSettings
 from segkit.geometry.board import Board, Segment
 from segkit.optics.placement import LedPlace
 
+BRIDGE_MM = 3.0  # sheet that stays between two cuts, and to the edge; source common-practice
+
 
 def face_shapes(board: Board, settings: MakeSettings) -> PartShapes:
     """The face, or a layer of the light grid: an opening for each segment, the edge, fixing holes.
@@ -75,21 +77,20 @@ def diffuser_pieces(board: Board, settings: MakeSettings, *, lip_mm: float) -> t
 def diffuser_nest(
     pieces: Sequence[Piece], settings: MakeSettings, *, sheet_width_mm: float, sheet_height_mm: float
 ) -> Nest:
-    """The pieces in rows on sheets, far enough apart for the cut and a bridge of sheet between."""
-    return in_rows(
-        pieces,
-        width_mm=sheet_width_mm,
-        height_mm=sheet_height_mm,
-        spacing_mm=settings.cut_width_mm + 3.0,
-    )
+    """The tool paths round the pieces in rows on sheets, with a bridge of sheet between the cuts.
 
-
-def diffuser_shapes(nest: Nest, settings: MakeSettings) -> PartShapes:
-    """The nested pieces with their names; a frame round each sheet if there is more than one."""
+    Between two tool paths half a cut is lost on either side, so they stand a kerf and a bridge apart.
+    """
     kerf = settings.cut_width_mm
+    paths = [Piece(piece.label, around_kept(piece.outline, kerf_mm=kerf).points) for piece in pieces]
+    return in_rows(paths, width_mm=sheet_width_mm, height_mm=sheet_height_mm, spacing_mm=kerf + BRIDGE_MM)
+
+
+def diffuser_shapes(nest: Nest) -> PartShapes:
+    """The nested tool paths with the names of the pieces; a frame round each sheet if there are several."""
     frames = nest.sheets if len(nest.sheets) > 1 else ()
     return PartShapes(
-        outlines=tuple(around_kept(piece.outline, kerf_mm=kerf) for piece in nest.pieces),
+        outlines=tuple(Path(piece.outline) for piece in nest.pieces),
         guides=tuple(Path(((x1, y1), (x2, y1), (x2, y2), (x1, y2))) for x1, y1, x2, y2 in frames),
         notes=tuple(_piece_mark(piece) for piece in nest.pieces),
     )

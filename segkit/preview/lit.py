@@ -51,16 +51,13 @@ def lit_drawing(
         ...                margin_mm=20)
         >>> page = lit_drawing(one, {1: frozenset("bc")}, colour="#ff2a1a")
         >>> [(layer.name, len(layer.shapes)) for layer in page.layers]
-        [('face', 1), ('unlit', 5), ('lit', 2)]
+        [('unlit', 5), ('lit', 2)]
     """
     on, off = _parted(board, lit)
-    w, h = board.width_mm, board.height_mm
-    layers = (
-        Layer("face", "fill", (Path(((0.0, 0.0), (w, 0.0), (w, h), (0.0, h))),), face_colour),
-        Layer("unlit", "fill", _areas(off), unlit_colour),
-        Layer("lit", "fill", _areas(on), colour),
-    )
-    return Drawing(title, w, h, tuple(layer for layer in layers if layer.shapes), stamp=stamp)
+    areas = (Layer("unlit", "fill", _areas(off), unlit_colour), Layer("lit", "fill", _areas(on), colour))
+    layers = tuple(layer for layer in areas if layer.shapes)
+    # The face is the background, so that it also fills the part of a pixel that a board leaves at its edge.
+    return Drawing(title, board.width_mm, board.height_mm, layers, background=face_colour, stamp=stamp)
 
 
 def lit_png(

@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Callable
 
@@ -78,6 +79,22 @@ def test_pieces_are_larger_by_the_lip_or_smaller_by_the_clearance(
             < shapely.Polygon(under.outline).area
             < plain.area - 0.29 * plain.length
         )
+
+
+@pytest.mark.parametrize(("tool", "kerf"), [("knife", 0.0), ("laser", 0.2), ("router", 3.0)])
+def test_a_bridge_of_sheet_stays_between_the_cuts(
+    boards: Callable[..., Board], tool: str, kerf: float
+) -> None:
+    """What a round tool of that width takes away along each path, drawn by a general-purpose library."""
+    settings = MakeSettings(tool=tool, kerf_mm=kerf, fit="let-in")
+    pieces = parts.diffuser_pieces(boards(slant_deg=12.0), settings, lip_mm=0.0)
+    nest = parts.diffuser_nest(pieces, settings, sheet_width_mm=600, sheet_height_mm=400)
+    paths = [shapely.Polygon(path.points) for path in parts.diffuser_shapes(nest).outlines]
+    cuts = [path.buffer(kerf / 2) for path in paths]
+    apart = min(one.distance(other) for one, other in itertools.combinations(cuts, 2))
+    assert apart == pytest.approx(parts.BRIDGE_MM, abs=0.01)
+    finished = sorted(path.buffer(-kerf / 2, join_style="mitre", mitre_limit=9).area for path in paths)
+    assert finished == pytest.approx(sorted(shapely.Polygon(piece.outline).area for piece in pieces))
 
 
 def test_an_led_knows_its_pocket(board: Board) -> None:

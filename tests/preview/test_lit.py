@@ -43,7 +43,7 @@ def test_each_segment_is_lit_or_not_as_told(clock: Board, lit: Lit) -> None:
     assert len(layers["lit"].shapes) + len(layers["unlit"].shapes) == sum(
         len(s.outlines) for s in clock.segments
     )
-    assert (layers["face"].colour, layers["unlit"].colour, layers["lit"].colour) == (FACE, UNLIT, RED)
+    assert (drawing.background, layers["unlit"].colour, layers["lit"].colour) == (FACE, UNLIT, RED)
     assert all(layer.operation == "fill" for layer in drawing.layers)
 
 
@@ -79,11 +79,21 @@ def test_the_picture_glows_where_it_is_lit_and_only_there(clock: Board, lit: Lit
 def test_a_dark_board_has_no_glow_and_a_full_one_none_unlit(clock: Board, lit: Lit) -> None:
     dark = opened(lit_png(clock, {}, colour=RED, pixels_per_mm=0.5))
     assert seen(dark, clock, middle(clock, 1, "a")) == rgb(UNLIT)
-    assert [layer.name for layer in lit_drawing(clock, {}, colour=RED).layers] == ["face", "unlit"]
+    assert [layer.name for layer in lit_drawing(clock, {}, colour=RED).layers] == ["unlit"]
     full = lit_drawing(clock, lit("88:88"), colour=RED)
-    assert [layer.name for layer in full.layers] == ["face", "lit"]
+    assert [layer.name for layer in full.layers] == ["lit"]
     bright = opened(lit_png(clock, lit("88:88"), colour=RED, pixels_per_mm=0.5))
     assert all(seen(bright, clock, middle(clock, d, s))[0] > 240 for d in (1, 4) for s in "abcdefg")
+
+
+@pytest.mark.parametrize("pixels_per_mm", [0.5, 0.6335, 0.7, 0.8172])
+def test_the_face_reaches_every_edge_of_the_picture(clock: Board, pixels_per_mm: float) -> None:
+    """A board that ends within a pixel leaves no light line there."""
+    dark = opened(lit_png(clock, {}, colour=RED, pixels_per_mm=pixels_per_mm))
+    last_x, last_y = dark.width - 1, dark.height - 1
+    edges = {dark.getpixel((x, y)) for x in range(dark.width) for y in (0, last_y)}
+    edges |= {dark.getpixel((x, y)) for x in (0, last_x) for y in range(dark.height)}
+    assert edges == {rgb(FACE)}
 
 
 def test_the_picture_is_the_same_each_time_and_true_to_size(clock: Board, lit: Lit) -> None:
