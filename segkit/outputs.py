@@ -17,7 +17,7 @@ from segkit.firmware.exporters import export_all
 from segkit.preview.colours import lit_colour
 from segkit.preview.lit import lit_drawing, lit_png
 from segkit.preview.picture import pixels_per_mm
-from segkit.project import Project
+from segkit.project import Project, glow_nm
 from segkit.report.bill_of_materials import bill_of_materials
 from segkit.report.bill_of_materials import to_csv as parts_list_csv
 from segkit.report.build_book import build_book, data_uri
@@ -37,7 +37,7 @@ def project_files(project: Project) -> dict[str, bytes]:
     """
     cuts = {cut.part: cut for cut in cut_list(project) if cut.file}
     sheets = {cut.file: svg_text(project.cuts.drawings[part]) for part, cut in cuts.items()}
-    colour = lit_colour(project.parts.led.colour, emission_nm=project.parts.diffuser.emission_nm)
+    colour = lit_colour(project.parts.led.colour, emission_nm=glow_nm(project.parts))
     title = f"{project.design.display.title}, lit"
     lit = svg_text(
         lit_drawing(project.board, project.sample, colour=colour, title=title, stamp=project.stamp)

@@ -6,17 +6,13 @@ import hashlib
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import Protocol
 
 from segkit import __version__
 from segkit.design.chosen import Chosen, chosen_parts
 from segkit.design.schema import Design
-from segkit.electrical.arrangement import segment_circuit
-from segkit.electrical.cable import cable_run
-from segkit.electrical.driver import package_load
-from segkit.electrical.logic_level import register_input_findings
+from segkit.drive import Result, Stage, budget_of, circuits_of, drive_stages
 from segkit.electrical.string import SegmentCircuit
-from segkit.electrical.supply import Load, PowerBudget, power_budget
+from segkit.electrical.supply import PowerBudget
 from segkit.errors import InputError
 from segkit.fabrication.cut_set import CutSet, cut_drawings
 from segkit.fabrication.settings import MakeSettings
@@ -31,6 +27,7 @@ from segkit.glyphs.characters import Style
 from segkit.glyphs.confusions import confusion_findings
 from segkit.glyphs.polarity import active_for
 from segkit.glyphs.text import expand, fit, lamps
+from segkit.optics.diffuser import excites
 from segkit.optics.placement import LedPlace, Lighting, led_places, light_board
 from segkit.viewing.contrast import judge_contrast
 from segkit.viewing.legibility import HeightAnswer, digit_height, judge_height, parse_eyesight
@@ -98,7 +95,7 @@ def solve(design: Design, *, name: str) -> Project:
         per_segment=None if pocket.per_segment == "auto" else pocket.per_segment,
     )  # fmt: skip
     places = led_places(board, lightings)
-    circuits = _circuits(design, parts, lightings)
+    circuits = circuits_of(design, parts, lightings)
     order, active = parse_order(design.power.order), active_for(parts.sink)
     channels = channel_map(
         lamps=lamps(design.display.layout), register=parts.register, sink=parts.sink, order=order,
@@ -106,16 +103,17 @@ def solve(design: Design, *, name: str) -> Project:
     )  # fmt: skip
     table = _table(design, channels, active, stamp)
     cuts = _cuts(design, parts, board, places, stamp)
-    budget = _budget(design, parts, board, circuits)
-    results: list[_Stage] = [
-        *_viewing(design, parts, board, reading, lightings),
-        _Result(counts.lines(table.style), confusion_findings(_characters(design), table.style)),
-        _Result(board.lines, (*board.findings, *board_findings(board))),
+    budget = budget_of(design, parts, board, circuits, digit_share=counts.lit_mean(table.style) / 7)
+    results: list[Stage] = [
+        *_legible(design, parts, board, reading),
+        *_visible(design, parts, board, lightings),
+        Result(counts.lines(table.style), confusion_findings(_characters(design), table.style)),
+        Result(board.lines, (*board.findings, *board_findings(board))),
         *lightings.values(),
         *circuits.values(),
-        *_drive(design, parts, board, circuits, channels),
+        *drive_stages(design, parts, board, circuits, channels, budget),
         budget,
-        _Result(shift_register.lines(channels), channels.findings),
+        Result(shift_register.lines(channels), channels.findings),
         cuts,
     ]
     return Project(
@@ -125,24 +123,6 @@ def solve(design: Design, *, name: str) -> Project:
         lines=tuple(line for result in results for line in result.lines),
         findings=in_order(finding for result in results for finding in result.findings),
     )  # fmt: skip
-
-
-class _Stage(Protocol):
-    """What every stage result has: its working and its verdicts."""
-
-    @property
-    def lines(self) -> tuple[Line, ...]: ...
-
-    @property
-    def findings(self) -> tuple[Finding, ...]: ...
-
-
-@dataclass(frozen=True)
-class _Result:
-    """Lines and findings of a step that has no record of its own to keep."""
-
-    lines: tuple[Line, ...] = ()
-    findings: tuple[Finding, ...] = ()
 
 
 def stamp_of(design: Design) -> str:
@@ -233,130 +213,73 @@ def _board(design: Design, shape: DigitShape) -> Board:
     )
 
 
-def _viewing(
-    design: Design, parts: Chosen, board: Board, answer: HeightAnswer, lightings: Mapping[str, Lighting]
-) -> Iterable[_Stage]:
-    """Whether what was drawn and lit can be read from where the reader stands."""
+def _legible(design: Design, parts: Chosen, board: Board, answer: HeightAnswer) -> Iterable[Stage]:
+    """Whether what was drawn can be told apart from where the reader stands."""
     reading, shape = design.reading, board.shape
-    eyesight, ambient_lx = parse_eyesight(reading.eyesight), parse_light(reading.light)
-    small = board.small_shape or shape
+    distance_m, eyesight = reading.distance_mm / 1000, parse_eyesight(reading.eyesight)
     yield answer
-    yield _Result(
-        (_height_line(design, answer.height_mm, shape.height_mm),),
-        judge_height(
-            height_mm=small.height_mm, distance_m=reading.distance_mm / 1000, eyesight=eyesight,
-            angle_deg=reading.angle_deg, vertical_angle_deg=reading.vertical_angle_deg,
-            stroke_ratio=design.digit.stroke, comfort=reading.comfort,
-        ),
-    )  # fmt: skip
+    yield Result(
+        (_height_line(design, answer.height_mm, shape.height_mm),), tuple(_heights(design, board, eyesight))
+    )
     yield off_axis(
         width_mm=shape.width_mm, height_mm=shape.height_mm, angle_deg=reading.angle_deg,
         vertical_angle_deg=reading.vertical_angle_deg,
     )  # fmt: skip
-    recess_mm = parts.face.thickness_mm if design.make.fit == "lip" else 0.0
-    yield hidden_share(recess_mm=recess_mm, opening_mm=small.stroke_mm, angle_deg=reading.angle_deg)
+    yield hidden_share(
+        recess_mm=parts.face.thickness_mm if design.make.fit == "lip" else 0.0,
+        opening_mm=(board.small_shape or shape).stroke_mm, angle_deg=reading.angle_deg,
+        vertical_angle_deg=reading.vertical_angle_deg,
+    )  # fmt: skip
     yield judge_proportions(
         height_mm=shape.height_mm, width_mm=shape.width_mm, stroke_mm=shape.stroke_mm,
-        spacing_mm=design.digit.spacing * shape.height_mm, gap_mm=shape.gap_mm,
-        distance_m=reading.distance_mm / 1000, eyesight=eyesight,
+        spacing_mm=design.digit.spacing * shape.height_mm, gap_mm=shape.gap_mm, distance_m=distance_m,
+        eyesight=eyesight,
     )  # fmt: skip
-    dimmest = min(lightings.values(), key=lambda lighting: lighting.luminance_cd_m2[1])
-    lit_cd_m2 = dimmest.luminance_cd_m2[1]
+
+
+def _heights(design: Design, board: Board, eyesight: float) -> Iterable[Finding]:
+    """Verdicts on the height of each size of digit on the board."""
+    reading = design.reading
+    for what, shape in (("digit", board.shape), ("small digit", board.small_shape)):
+        if shape is not None:
+            yield from judge_height(
+                height_mm=shape.height_mm, distance_m=reading.distance_mm / 1000, eyesight=eyesight,
+                angle_deg=reading.angle_deg, vertical_angle_deg=reading.vertical_angle_deg,
+                stroke_ratio=design.digit.stroke, comfort=reading.comfort, what=what,
+            )  # fmt: skip
+
+
+def _visible(
+    design: Design, parts: Chosen, board: Board, lightings: Mapping[str, Lighting]
+) -> Iterable[Stage]:
+    """Whether the dimmest kind of segment stands out by day, and whether the brightest dazzles at night."""
+    by_light = sorted(lightings.values(), key=lambda lighting: lighting.luminance_cd_m2[1])
+    dimmest, (_, lit_cd_m2, _) = by_light[0], by_light[0].luminance_cd_m2
     if lit_cd_m2 <= 0:
         return  # nothing to judge; the optics said why
+    ambient_lx = parse_light(design.reading.light)
     tint = parts.front.transmittance if parts.front else 1.0
     yield judge_contrast(
         lit_cd_m2=lit_cd_m2, unlit_reflectance=dimmest.unlit_reflectance, ambient_lx=ambient_lx,
         face_reflectance=parts.face.reflectance * tint**2,
     )  # fmt: skip
     asked, findings = judge_luminance(lit_cd_m2=lit_cd_m2, ambient_lx=ambient_lx, colour=colour_seen(parts))
-    yield _Result(asked.lines, findings)
-    yield night_limit(lit_cd_m2=lit_cd_m2, area_m2=board.width_mm * board.height_mm / 1e6)
+    yield Result(asked.lines, findings)
+    area_m2 = board.width_mm * board.height_mm / 1e6
+    yield night_limit(lit_cd_m2=by_light[-1].luminance_cd_m2[1], area_m2=area_m2)
 
 
 def colour_seen(parts: Chosen) -> str:
     """Colour of the light that leaves the board: the LED's, or that of the fluorescence."""
-    emission = parts.diffuser.emission_nm
+    emission = glow_nm(parts)
     if not emission:
         return parts.led.colour
     return "green" if emission < 570 else "orange" if emission < 612 else "red"
 
 
-def _circuits(design: Design, parts: Chosen, lightings: Mapping[str, Lighting]) -> dict[str, SegmentCircuit]:
-    power, supply = design.power, parts.supply
-    return {
-        kind: segment_circuit(
-            kind=kind, led=parts.led, leds=lighting.count, sink=parts.sink, supply_v=supply.nominal_v,
-            supply_min_v=supply.min_v, supply_max_v=supply.max_v, current_a=design.pocket.current_a,
-            series=power.values, tolerance=power.tolerance,
-            in_series=None if power.in_series is None else min(power.in_series, lighting.count),
-        )
-        for kind, lighting in lightings.items()
-    }  # fmt: skip
-
-
-def _drive(
-    design: Design, parts: Chosen, board: Board, circuits: Mapping[str, SegmentCircuit], channels: ChannelMap
-) -> Iterable[_Stage]:
-    """The sink package with most to carry, the logic levels, the cable."""
-    power, sink = design.power, parts.sink
-    kinds = {(segment.digit, segment.name): segment.kind for segment in board.segments}
-    packages: dict[tuple[int, int], list[SegmentCircuit]] = {}
-    for channel in channels.channels:
-        if channel.segment:
-            place = (channel.chip, channel.bit // max(1, min(sink.outputs, 8)) if sink.outputs < 7 else 0)
-            packages.setdefault(place, []).append(circuits[kinds[channel.digit, channel.segment]])
-    fullest = max(packages.values(), key=lambda some: sum(c.highest_a for c in some))[: sink.outputs]
-    yield package_load(
-        sink, outputs_a=tuple(circuit.highest_a for circuit in fullest),
-        outputs_v=_constant_current_v(parts, fullest), supply_max_v=parts.supply.max_v, logic_v=power.logic_v,
-        drive_v=parts.supply.nominal_v - parts.led.vf_v * fullest[0].strings[0].leds,
-    )  # fmt: skip
-    controller_v = power.controller_v or power.logic_v
-    yield _Result(
-        findings=register_input_findings(parts.register, register_v=power.logic_v, controller_v=controller_v)
-    )
-    yield _cable(design, parts, board, circuits)
-
-
-def _constant_current_v(parts: Chosen, circuits: Iterable[SegmentCircuit]) -> tuple[float, ...] | None:
-    """A constant-current sink takes all that the string leaves of the supply."""
-    if parts.sink.type != "constant-current":
-        return None
-    return tuple(max(0.0, parts.supply.max_v - c.strings[0].leds * parts.led.vf_min_v) for c in circuits)
-
-
-def _cable(design: Design, parts: Chosen, board: Board, circuits: Mapping[str, SegmentCircuit]) -> _Stage:
-    """Segments: a cable for each digit, one core a segment. Supply: two wires for the whole board."""
-    cable = design.power.cable
-    headroom_v = min(string.headroom_v for circuit in circuits.values() for string in circuit.strings)
-    if headroom_v <= 0:
-        return _Result()  # nothing left to lose; the string said so
-    busiest = max(circuits.values(), key=lambda circuit: circuit.current_a)
-    per_digit = max(sum(1 for s in board.segments if s.digit == n) for n in range(1, board.digits + 1))
-    lamps_on_it = per_digit if cable.carries == "segments" else len(board.segments)
-    return cable_run(
-        parts.wire, length_m=cable.length_mm / 1000, segment_a=busiest.current_a, headroom_v=headroom_v,
-        segments=lamps_on_it, fewest=2 if cable.carries == "segments" else min(2, lamps_on_it),
-    )  # fmt: skip
-
-
-def _budget(
-    design: Design, parts: Chosen, board: Board, circuits: Mapping[str, SegmentCircuit]
-) -> PowerBudget:
-    steady = ("point", "colon")
-    loads = [
-        Load(
-            kind=kind, count=len(segments), current_a=circuits[kind].current_a,
-            highest_a=circuits[kind].highest_a,
-            mean_share=1.0 if kind.split()[-1] in steady else counts.lit_mean(_style(design)) / 7,
-        )
-        for kind, segments in board.kinds().items()
-    ]  # fmt: skip
-    apart = design.power.cable.carries == "segments"
-    return power_budget(
-        loads, supply=parts.supply, wire_a=parts.wire.max_current_a, cables=board.digits if apart else 1
-    )
+def glow_nm(parts: Chosen) -> float:
+    """Peak of the diffuser's fluorescence, nm; 0 where the LED does not make it glow."""
+    return parts.diffuser.emission_nm if excites(parts.led, parts.diffuser) else 0.0
 
 
 def _style(design: Design) -> Style:

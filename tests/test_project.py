@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from segkit.design.reader import design_from_text, read_design
 from segkit.errors import InputError
 from segkit.findings import CUT_PARTS, stops
-from segkit.project import Project, solve, stamp_of, text_lamps
+from segkit.project import Project, colour_seen, solve, stamp_of, text_lamps
 from segkit.report.findings_table import held_parts
 from segkit.report.worksheet import recomputed
 from segkit.sources import bibliography
@@ -144,3 +144,39 @@ def test_any_design_is_solved_honestly(
     limit = made.parts.led.max_current_a
     over = any(s.highest_a > limit for circuit in made.circuits.values() for s in circuit.strings)
     assert not over or "over-led-limit" in codes(made, "stop")
+
+
+def test_small_digits_are_judged_by_their_own_height() -> None:
+    made = project('[display]\nlayout = "88 oo"\n[digit]\nsmall = 0.3\n[reading]\ndistance = "30 m"')
+    (stop,) = (f for f in made.findings if f.code == "too-small-to-read")
+    assert stop.subject == "small digit height"
+    assert stop.value == pytest.approx(0.3 * made.board.shape.height_mm)
+    assert stop.remedy.startswith("Build the small digits at least")
+
+
+def test_the_night_limit_is_held_against_the_brightest_kind() -> None:
+    made = project(
+        '[display]\nlayout = "8o"\n[digit]\nheight = "500 mm"\nsmall = 0.4\n'
+        '[pocket]\nled = "white-5mm-wide"\nper_segment = 8\n'
+    )
+    brightest = max(lighting.luminance_cd_m2[1] for lighting in made.lightings.values())
+    dimmest = min(lighting.luminance_cd_m2[1] for lighting in made.lightings.values())
+    assert brightest > 1.5 * dimmest
+    (note,) = (f for f in made.findings if f.code == "dim-at-night")
+    assert note.value == pytest.approx(brightest, abs=0.01)
+    (line,) = (line for line in made.lines if line.name == "viewing.night_share")
+    assert line.value == pytest.approx(400 / brightest)  # zone E2, up to 10 m2
+
+
+def test_a_reader_far_above_loses_the_horizontal_segments_behind_the_face() -> None:
+    text = '[digit]\nheight = "120 mm"\n[reading]\ndistance = "5 m"\n{} = "50 deg"\n'
+    for key, side in (("angle", "to the side"), ("vertical_angle", "above or below")):
+        (note,) = (f for f in project(text.format(key)).findings if f.code == "hidden-from-side")
+        assert side in note.text
+        assert note.value == pytest.approx(5 * math.tan(math.radians(50)) / (0.14 * 120), abs=1e-4)
+
+
+def test_a_sheet_that_is_not_made_to_glow_keeps_the_colour_of_the_led() -> None:
+    text = '[pocket]\nled = "{}"\ndiffuser = "fluorescent-green-3mm"\n'
+    assert colour_seen(project(text.format("uv-400-5mm")).parts) == "green"
+    assert colour_seen(project(text.format("red-5mm-diffused")).parts) == "red"

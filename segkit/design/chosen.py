@@ -9,6 +9,14 @@ from segkit.catalog import reader as catalogue
 from segkit.catalog.part import Led, Sheet, ShiftRegister, Sink, Supply, Wire
 from segkit.design.schema import Design, OwnLed, Power
 
+#: Kinds of supply in words.
+_SOURCES = {
+    "mains-adapter": "mains adapter",
+    "lead-acid": "lead-acid battery",
+    "lithium": "lithium battery",
+    "cells": "set of cells",
+}
+
 
 @dataclass(frozen=True)
 class Chosen:
@@ -36,7 +44,8 @@ class Chosen:
 def chosen_parts(design: Design) -> Chosen:
     """The parts that ``design`` names.
 
-    A driver that is a register itself (a power register) is the register too.
+    A driver that is a register itself (a power register, or the outputs of a register alone) is the register
+    too, whatever ``power.register`` says.
 
     Raises:
         MissingPartError: an id that the catalogue does not have; the reader has checked them before.
@@ -44,11 +53,11 @@ def chosen_parts(design: Design) -> Chosen:
     pocket, power, make = design.pocket, design.power, design.make
     grid = catalogue.sheet(make.grid)
     walls = catalogue.sheet(pocket.walls)
-    own_register = power.driver in catalogue.registers()
+    itself = power.driver.removeprefix("register-direct-")
     return Chosen(
         led=led_of(pocket.led),
         sink=catalogue.sink(power.driver),
-        register=catalogue.register(power.driver if own_register else power.register_id),
+        register=catalogue.register(itself if itself in catalogue.registers() else power.register_id),
         wire=catalogue.wire(power.cable.kind),
         supply=supply_of(power),
         walls=replace(walls, opaque=walls.opaque or grid.opaque),
@@ -103,7 +112,7 @@ def supply_of(power: Power) -> Supply:
     return replace(
         like,
         id=power.source,
-        name=f"{units.plain_number(power.supply_v)} V {power.source.replace('-', ' ')}",
+        name=f"{units.plain_number(power.supply_v)} V {_SOURCES[power.source]}",
         nominal_v=power.supply_v,
         min_v=min(low, power.supply_v),
         max_v=max(high, power.supply_v),

@@ -166,6 +166,13 @@ class OwnLed(Section):
             text = "the LED has neither an intensity nor a radiant power."
             remedy = 'Add intensity = "2000 mcd", or radiant_power = "10 mW" for near-ultraviolet.'
             raise refused(Problem(text, remedy=remedy))
+        if self.wavelength_nm == 0 and (self.intensity_cd == 0 or self.colour == "near-ultraviolet"):
+            text = f"the {self.colour} LED has no wavelength, so its light cannot be worked out."
+            remedy = "Add wavelength_nm = 400, or what its data sheet says."
+            if self.colour == "white":
+                text = "white light cannot be worked out from a radiant power."
+                remedy = 'Give intensity = "2000 mcd", or what its data sheet says.'
+            raise refused(Problem(text, remedy=remedy))
         return self
 
 

@@ -8,13 +8,15 @@ from dataclasses import dataclass
 from segkit.catalog.part import Wire
 from segkit.errors import InputError, Problem
 from segkit.findings import Finding
-from segkit.units import plain_number
+from segkit.units import engineering, plain_number
 from segkit.working import Given, Line
 
 #: Annealed copper at 20 °C, Ω·mm²/m, and its temperature coefficient, 1/K.
 COPPER_OHM_MM2_PER_M, COPPER_PER_K = 0.017241, 0.00393
 #: Caution when a full digit gets less than this share of the current of a "1".
 EVEN_SHARE = 0.90
+#: More than this across a resistor is no remedy any more, V.
+_MOST_HEADROOM_V = 24.0
 _INCH_MM = 25.4
 
 
@@ -86,6 +88,26 @@ class CableRun:
     findings: tuple[Finding, ...]
 
 
+@dataclass(frozen=True)
+class SupplyRun:
+    """Two wires that feed the whole board, out and back.
+
+    Attributes:
+        wire: catalogue id.
+        core_ohm: resistance of one wire, Ω.
+        drop_v: drop in both wires with everything lit, V.
+        evenness: current of a segment with everything lit over that with the fewest lit.
+        lines, findings: working and verdicts.
+    """
+
+    wire: str
+    core_ohm: float
+    drop_v: float
+    evenness: float
+    lines: tuple[Line, ...]
+    findings: tuple[Finding, ...]
+
+
 def cable_run(
     wire: Wire,
     *,
@@ -95,6 +117,7 @@ def cable_run(
     segments: int = 7,
     fewest: int = 2,
     temperature_c: float = 20.0,
+    steady: bool = False,
 ) -> CableRun:
     """Drop and evenness of a digit at the end of a cable.
 
@@ -106,6 +129,7 @@ def cable_run(
         segments: segments on the return at most.
         fewest: segments lit in the digit to compare with (2 for a "1").
         temperature_c: of the conductors, °C.
+        steady: True behind a constant-current sink: it keeps the current while the headroom covers the drop.
 
     Formula: ``Vreturn = n*I*r*l``; with n lit, each gets ``I(n) = Vr/(Vr/I + r*l*(1 + n))``, the LEDs'
     voltage taken as fixed, which overstates the difference a little.
@@ -115,111 +139,229 @@ def cable_run(
 
     Source: the ``source`` of the wire; arithmetic.
     """
-    if length_m < 0 or segment_a <= 0 or headroom_v <= 0 or not 1 <= fewest <= segments:
+    _refuse(length_m, headroom_v, fewest=fewest, most=segments, least_a=segment_a)
+    per_m = warm_ohm(wire.resistance_ohm_per_m, temperature_c=temperature_c)
+    core_ohm, own_ohm = per_m * length_m, headroom_v / segment_a
+    drop_v = (1 + segments) * segment_a * core_ohm
+    evenness = (own_ohm + core_ohm * (1 + fewest)) / (own_ohm + core_ohm * (1 + segments))
+    lines = list(_segment_lines(wire, per_m, length_m, segment_a, segments))
+    if steady:
+        evenness, findings = 1.0, _steady_findings(wire, drop_v, headroom_v)
+    else:
+        lines.append(_evenness_line(wire, lines[-1].inputs, fewest, headroom_v, evenness))
+        limit_ohm = _limit_ohm(own_ohm + core_ohm, most=segments, fewest=fewest)
+        lost = f"the shared return loses {segments * segment_a * core_ohm:.2f} V with {segments} segments lit"
+        gets = f'each then gets {evenness:.0%} of the current it gets in a "1"'
+        cure = f"Make the return {_gauge(wire, limit_ohm, length_m)}, give it several cores"
+        if core_ohm > own_ohm:  # the segment's own wire takes more than its resistor
+            cure = "Make the cable much shorter, or put the chips on the board"
+        findings = _drop_findings(
+            wire, evenness, "shared-return-drop", f"{lost}: {gets}.",
+            cure + _more_volts(headroom_v, core_ohm * segment_a, 1 + segments, 1 + fewest),
+        )  # fmt: skip
+    findings = (*findings, *_ampacity_findings(wire, "the shared return", segments * segment_a))
+    return CableRun(
+        wire.id, core_ohm, segment_a * core_ohm, segments * segment_a * core_ohm, evenness, tuple(lines),
+        findings,
+    )  # fmt: skip
+
+
+def supply_run(
+    wire: Wire,
+    *,
+    length_m: float,
+    total_a: float,
+    fewest_a: float,
+    headroom_v: float,
+    temperature_c: float = 20.0,
+    steady: bool = False,
+) -> SupplyRun:
+    """Drop and evenness of a whole board at the end of two supply wires.
+
+    Args:
+        wire: cable; one of its cores, or a length of it, for each way.
+        length_m: one way, m, 0 or more.
+        total_a: current with everything lit, A, above 0.
+        fewest_a: current with the fewest segments lit, A, above 0, not above ``total_a``.
+        headroom_v: voltage across a segment's resistor without the cable, V, above 0.
+        temperature_c: of the conductors, °C.
+        steady: as in ``cable_run``.
+
+    Formula: ``V = 2*I*r*l``; a segment's share of its current is ``Vr/(Vr + 2*I*r*l)``, the LEDs' voltage
+    taken as fixed, which overstates the difference a little.
+
+    Raises:
+        InputError: a number out of its range.
+
+    Source: the ``source`` of the wire; arithmetic.
+
+    Example:
+        >>> from segkit.catalog.reader import wire
+        >>> run = supply_run(wire("cat5e"), length_m=10, total_a=0.4, fewest_a=0.1, headroom_v=3)
+        >>> round(run.drop_v, 2), round(run.evenness, 2)
+        (0.75, 0.85)
+    """
+    _refuse(length_m, headroom_v, fewest=fewest_a, most=total_a, least_a=fewest_a)
+    per_m = warm_ohm(wire.resistance_ohm_per_m, temperature_c=temperature_c)
+    core_ohm = per_m * length_m
+    drop_v, few_v = 2 * core_ohm * total_a, 2 * core_ohm * fewest_a
+    evenness = (headroom_v + few_v) / (headroom_v + drop_v)
+    lines = _supply_lines(wire, per_m, length_m, total_a, fewest_a, headroom_v, drop_v, evenness)
+    if steady:
+        evenness, lines, findings = 1.0, lines[:1], _steady_findings(wire, drop_v, headroom_v)
+    else:
+        limit_ohm = _limit_ohm(headroom_v, most=2 * total_a, fewest=2 * fewest_a)
+        findings = _drop_findings(
+            wire, evenness, "supply-drop",
+            f"the two supply wires lose {drop_v:.2f} V with everything lit: each segment then gets "
+            f'{evenness:.0%} of the current it gets with a lone "1".',
+            f"Make both wires {_gauge(wire, limit_ohm, length_m)}"
+            + _more_volts(headroom_v, core_ohm, 2 * total_a, 2 * fewest_a),
+        )  # fmt: skip
+    findings = (*findings, *_ampacity_findings(wire, "a supply wire", total_a))
+    return SupplyRun(wire.id, core_ohm, drop_v, evenness, lines, findings)
+
+
+def _refuse(length_m: float, headroom_v: float, *, fewest: float, most: float, least_a: float) -> None:
+    if length_m < 0 or headroom_v <= 0 or least_a <= 0 or not 0 < fewest <= most:
         raise InputError(
             Problem(
                 "length, current, headroom and counts do not describe a cable run.",
-                value=f"{length_m} m, {segment_a} A, {headroom_v} V, {fewest} of {segments}",
-                limit="length 0 m or more, current and headroom above 0, 1 <= fewest <= segments",
+                value=f"{length_m} m, {least_a} A, {headroom_v} V, {fewest} of {most}",
+                limit="length 0 m or more, current and headroom above 0, 0 < fewest <= most",
             )
         )
-    per_m = warm_ohm(wire.resistance_ohm_per_m, temperature_c=temperature_c)
-    core_ohm = per_m * length_m
-    evenness = _evenness(core_ohm, headroom_v / segment_a, segments, fewest)
-    return CableRun(
-        wire=wire.id,
-        core_ohm=core_ohm,
-        segment_drop_v=segment_a * core_ohm,
-        return_drop_v=segments * segment_a * core_ohm,
-        evenness=evenness,
-        lines=_lines(wire, per_m, length_m, segment_a, headroom_v, segments, fewest, evenness),
-        findings=(
-            *_return_findings(wire, core_ohm, length_m, segment_a, headroom_v, segments, fewest, evenness),
-            *_ampacity_findings(wire, segments * segment_a),
-        ),
-    )
 
 
-def _evenness(core_ohm: float, own_ohm: float, segments: int, fewest: int) -> float:
-    return (own_ohm + core_ohm * (1 + fewest)) / (own_ohm + core_ohm * (1 + segments))
+def _run(per_m: float, length_m: float) -> tuple[Given, Given]:
+    return Given("r", per_m, "ohm/m", "one core"), Given("l", length_m, "m", "cable, one way")
 
 
-def _lines(
-    wire: Wire, per_m: float, length_m: float, segment_a: float, headroom_v: float, segments: int,
-    fewest: int, evenness: float,
-) -> tuple[Line, ...]:  # fmt: skip
-    run = (
-        Given("r", per_m, "ohm/m", "one core"),
-        Given("l", length_m, "m", "cable, one way"),
-        Given("I", segment_a, "A", "one segment"),
-    )
+def _segment_lines(
+    wire: Wire, per_m: float, length_m: float, segment_a: float, segments: int
+) -> tuple[Line, Line]:
+    run = (*_run(per_m, length_m), Given("I", segment_a, "A", "one segment"))
     shared = (*run, Given("n", segments, "", "segments on the return"))
+    wire_v = segment_a * per_m * length_m
+    return (
+        Line("electrical.cable_drop", "drop in one segment wire", "Vw", wire_v, "V", "I*r*l", run,
+             wire.source),
+        Line("electrical.return_drop", "drop in the shared return, all lit", "Vret", segments * wire_v, "V",
+             "n*I*r*l", shared, wire.source),
+    )  # fmt: skip
+
+
+def _evenness_line(
+    wire: Wire, shared: tuple[Given, ...], fewest: int, headroom_v: float, evenness: float
+) -> Line:
     compared = (
         *shared,
         Given("m", fewest, "", "segments lit in the other digit"),
         Given("Vr", headroom_v, "V", "across the resistor without cable"),
     )
-    wire_v = segment_a * per_m * length_m
+    return Line(
+        "electrical.evenness", 'current of a segment, full digit over a "1"', "q", evenness, "",
+        "(Vr/I + r*l*(1 + m))/(Vr/I + r*l*(1 + n))", compared, wire.source,
+    )  # fmt: skip
 
-    def line(name: str, title: str, value: float, unit: str, formula: str, inputs: tuple[Given, ...]) -> Line:
-        return Line(f"electrical.{name}", title, name[0], value, unit, formula, inputs, wire.source)
 
-    ratio = "(Vr/I + r*l*(1 + m))/(Vr/I + r*l*(1 + n))"
-    return (
-        line("cable_drop", "drop in one segment wire", wire_v, "V", "I*r*l", run),
-        line("return_drop", "drop in the shared return, all lit", segments * wire_v, "V", "n*I*r*l", shared),
-        line("evenness", 'current of a segment, full digit over a "1"', evenness, "", ratio, compared),
+def _supply_lines(
+    wire: Wire, per_m: float, length_m: float, total_a: float, fewest_a: float, headroom_v: float,
+    drop_v: float, evenness: float,
+) -> tuple[Line, ...]:  # fmt: skip
+    run = (*_run(per_m, length_m), Given("I", total_a, "A", "everything lit"))
+    compared = (
+        *run,
+        Given("I1", fewest_a, "A", 'a lone "1"'),
+        Given("Vr", headroom_v, "V", "across the resistor without cable"),
     )
+    return (
+        Line("electrical.supply_drop", "drop in both supply wires, all lit", "Vw", drop_v, "V", "2*I*r*l",
+             run, wire.source),
+        Line("electrical.evenness", 'current of a segment, everything lit over a lone "1"', "q", evenness, "",
+             "(Vr + 2*I1*r*l)/(Vr + 2*I*r*l)", compared, wire.source),
+    )  # fmt: skip
 
 
-def _return_findings(
-    wire: Wire, core_ohm: float, length_m: float, segment_a: float, headroom_v: float, segments: int,
-    fewest: int, evenness: float,
-) -> tuple[Finding, ...]:  # fmt: skip
+def _drop_findings(wire: Wire, evenness: float, code: str, text: str, remedy: str) -> tuple[Finding, ...]:
     if evenness >= EVEN_SHARE:
         return ()
-    own_ohm = headroom_v / segment_a
-    spread = EVEN_SHARE * (1 + segments) - (1 + fewest)  # own*(1 - e) = core*(e*(1 + n) - (1 + m))
-    core_limit = own_ohm * (1 - EVEN_SHARE) / spread
-    needed_v = headroom_v * core_ohm / core_limit
-    awg = _gauge(core_limit / length_m)
     return (
         Finding(
             level="caution",
-            code="shared-return-drop",
+            code=code,
             subject=wire.name,
-            text=f"the shared return loses {segments * segment_a * core_ohm:.2f} V with {segments} segments "
-            f'lit: each then gets {evenness:.0%} of the current it gets in a "1".',
+            text=text,
             value=round(evenness, 3),
             limit=EVEN_SHARE,
             source="common-practice",
-            remedy=f"Make the return {awg}, give it several cores, or raise the supply so that "
-            f"{plain_number(needed_v, 2)} V instead of {plain_number(headroom_v, 2)} V stand across it.",
+            remedy=f"{remedy}.",
         ),
     )
 
 
-def _gauge(limit_ohm_per_m: float) -> str:
+def _more_volts(headroom_v: float, unit_v: float, most: float, fewest: float) -> str:
+    """What to add to a remedy where a higher supply would do: the voltage across the resistor then.
+
+    Formula: ``(Vr + Vfew)/(Vr + Vall) = EVEN_SHARE`` solved for Vr, the current kept.
+    """
+    needed_v = unit_v * (EVEN_SHARE * most - fewest) / (1 - EVEN_SHARE)
+    if needed_v > _MOST_HEADROOM_V:
+        return ""
+    return (
+        f", or raise the supply so that {plain_number(needed_v, 3)} V instead of "
+        f"{plain_number(headroom_v, 3)} V stand across the resistors"
+    )
+
+
+def _steady_findings(wire: Wire, drop_v: float, headroom_v: float) -> tuple[Finding, ...]:
+    if drop_v <= headroom_v:
+        return ()
+    return (
+        Finding(
+            level="caution",
+            code="cable-takes-headroom",
+            subject=wire.name,
+            text=f"the cable loses {drop_v:.2f} V with everything lit and the strings leave "
+            f"{headroom_v:.2f} V: the constant-current sink cannot hold its current.",
+            value=round(drop_v, 3),
+            limit=round(headroom_v, 3),
+            unit="V",
+            source="arithmetic",
+            remedy="Use thicker or shorter wire, one LED less in series, or a higher supply.",
+        ),
+    )
+
+
+def _limit_ohm(fixed: float, *, most: float, fewest: float) -> float:
+    """Highest shared resistance R at which ``(fixed + fewest*R)/(fixed + most*R)`` is ``EVEN_SHARE``."""
+    spread = EVEN_SHARE * most - fewest
+    return fixed * (1 - EVEN_SHARE) / spread if spread > 0 else math.inf
+
+
+def _gauge(wire: Wire, limit_ohm: float, length_m: float) -> str:
+    """The first even gauge thicker than the wire there is that keeps the limit."""
     for awg in range(28, 3, -2):
-        if awg_resistance_ohm_per_m(awg) <= limit_ohm_per_m:
-            return f"{awg} AWG ({math.pi / 4 * awg_diameter_mm(awg) ** 2:.2g} mm²) or thicker"
+        area_mm2 = math.pi / 4 * awg_diameter_mm(awg) ** 2
+        if area_mm2 > wire.area_mm2 * 1.05 and awg_resistance_ohm_per_m(awg) * length_m <= limit_ohm:
+            return f"{awg} AWG ({area_mm2:.2g} mm²) or thicker"
     return "much shorter"
 
 
-def _ampacity_findings(wire: Wire, return_a: float) -> tuple[Finding, ...]:
-    if not wire.max_current_a or return_a <= wire.max_current_a:
+def _ampacity_findings(wire: Wire, what: str, current_a: float) -> tuple[Finding, ...]:
+    if not wire.max_current_a or current_a <= wire.max_current_a:
         return ()
     return (
         Finding(
             level="caution",
             code="return-too-thin",
             subject=wire.name,
-            text=f"the shared return carries {return_a:.2f} A with everything lit; "
-            f"{plain_number(wire.max_current_a)} A is what one core is planned with.",
-            value=round(return_a, 3),
+            text=f"{what} carries {engineering(current_a, 'A')} with everything lit; "
+            f"{engineering(wire.max_current_a, 'A')} is what one core is planned with.",
+            value=round(current_a, 3),
             limit=wire.max_current_a,
             unit="A",
             source=wire.source,
-            remedy="Use several cores in parallel for the return, or a thicker one.",
+            remedy="Use several cores in parallel, or a thicker one.",
         ),
     )

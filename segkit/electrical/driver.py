@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from segkit.catalog.part import Sink
@@ -164,6 +164,40 @@ def set_resistor_line(current_a: float, *, name: str) -> Line:
     return Line(name, title, "Rset", value, "ohm", "15*1.25/I", inputs, "sink-constant-current-formula", note)
 
 
+def set_resistor_findings(sink: Sink, currents_a: Mapping[str, float]) -> tuple[Finding, ...]:
+    """Whether one set resistor can serve all outputs of a chip.
+
+    Args:
+        sink: the sink; only a constant-current one has a set resistor.
+        currents_a: kind of segment on the chip to the current its output is to hold, A.
+
+    Returns:
+        a caution where the kinds ask for currents more than 1 % apart.
+
+    Source: the ``source`` of the sink.
+    """
+    if sink.type != "constant-current" or not currents_a:
+        return ()
+    least, most = min(currents_a, key=currents_a.__getitem__), max(currents_a, key=currents_a.__getitem__)
+    if currents_a[most] <= 1.01 * currents_a[least]:
+        return ()
+    return (
+        Finding(
+            level="caution",
+            code="one-set-resistor",
+            subject=sink.name,
+            text=f"one resistor sets all outputs of a chip alike, and on one chip the {most} is to have "
+            f"{engineering(currents_a[most], 'A')}, the {least} {engineering(currents_a[least], 'A')}.",
+            value=round(1000 * currents_a[most], 2),
+            limit=round(1000 * currents_a[least], 2),
+            unit="mA",
+            source=sink.source,
+            remedy="Give every kind of segment as many strings as the others, or put the odd ones on a chip "
+            "of their own with its own set resistor.",
+        ),
+    )
+
+
 def thermal_resistance(sink: Sink) -> float:
     """Junction to air, K/W, by the more cautious of what the makers say.
 
@@ -291,7 +325,7 @@ def _current_findings(sink: Sink, outputs_a: Sequence[float], drive_v: float | N
                 holds=("back_board",),
             )
         )
-    if sink.max_package_a and total > sink.max_package_a:
+    if sink.max_package_a and total > sink.max_package_a and (len(outputs_a) > 1 or not found):
         found.append(_package_finding(sink, len(outputs_a), total, drive_v))
     return tuple(found)
 

@@ -1,26 +1,13 @@
-"""The signals on the way to a sink: which bit lights, and whether a 1 is surely a 1."""
+"""The signals on the way to a sink: whether a 1 is surely a 1."""
 
 from __future__ import annotations
-
-from typing import Literal
 
 from segkit.catalog.part import ShiftRegister, Sink
 from segkit.findings import Finding
 from segkit.units import plain_number
 
-
-def polarity(sink: Sink) -> Literal["high", "low"]:
-    """Which bit value lights a segment: ``high`` behind a sink that inverts, ``low`` otherwise.
-
-    A sink array pulls its output low for a 1, so nothing else must invert. A register's own outputs sink
-    current at 0.
-
-    Args:
-        sink: the sink.
-
-    Source: the ``source`` of the sink.
-    """
-    return "high" if sink.inverts else "low"
+#: Sinks without an input of their own to judge: the register's own outputs, and switches of stated drop.
+_NO_INPUT = ("register", "power-register", "constant-current", "stated")
 
 
 def input_findings(sink: Sink, *, logic_v: float) -> tuple[Finding, ...]:
@@ -32,7 +19,8 @@ def input_findings(sink: Sink, *, logic_v: float) -> tuple[Finding, ...]:
 
     Returns:
         ``gate-too-low`` (stop) for a MOSFET whose on-resistance is stated at a higher gate voltage;
-        ``logic-level`` for any other sink that asks for more. A threshold voltage proves nothing.
+        ``logic-level`` for a sink array that asks for more. A threshold voltage proves nothing. A sink that
+        is the register itself has no input here: ``register_input_findings`` judges its signals.
 
     Source: the ``source`` of the sink.
     """
@@ -55,9 +43,13 @@ def input_findings(sink: Sink, *, logic_v: float) -> tuple[Finding, ...]:
                 holds=("back_board",),
             ),
         )
-    if sink.type in ("register", "stated"):
+    if sink.type in _NO_INPUT:
         return ()
-    return _level_findings(sink.name, needed_v=sink.input_high_v, given_v=logic_v, source=sink.source)
+    remedy = (
+        f"Run the registers on {plain_number(sink.input_high_v)} V or more, or take a MOSFET whose "
+        "on-resistance is stated at the voltage there is."
+    )
+    return _level_findings(sink.name, remedy, needed_v=sink.input_high_v, given_v=logic_v, source=sink.source)
 
 
 def register_input_findings(
@@ -76,8 +68,11 @@ def register_input_findings(
     """
     needed_v = register.input_high_share * register_v if register.input_high_share else register.input_high_v
     found = list(
-        _level_findings(register.name, needed_v=needed_v, given_v=controller_v, source=register.source)
-    )
+        _level_findings(
+            register.name, _level_remedy(register), needed_v=needed_v, given_v=controller_v,
+            source=register.source,
+        )
+    )  # fmt: skip
     if not register.supply_min_v <= register_v <= register.supply_max_v:
         low, high = plain_number(register.supply_min_v), plain_number(register.supply_max_v)
         found.append(
@@ -97,7 +92,17 @@ def register_input_findings(
     return tuple(found)
 
 
-def _level_findings(name: str, *, needed_v: float, given_v: float, source: str) -> tuple[Finding, ...]:
+def _level_remedy(register: ShiftRegister) -> str:
+    """A plain register has a twin with other inputs; one that sinks the current itself has none."""
+    swap = "put an HCT buffer (2.0 V is a 1) on each signal"
+    if not register.sinks:
+        swap = "use the HCT type of the register (2.0 V is a 1), or a buffer of that type on each signal"
+    return f"{swap[:1].upper()}{swap[1:]}; or run it at the controller's voltage, if it works at that."
+
+
+def _level_findings(
+    name: str, remedy: str, *, needed_v: float, given_v: float, source: str
+) -> tuple[Finding, ...]:
     if given_v >= needed_v:
         return ()
     return (
@@ -111,7 +116,6 @@ def _level_findings(name: str, *, needed_v: float, given_v: float, source: str) 
             limit=round(needed_v, 3),
             unit="V",
             source=source,
-            remedy="Use the HCT type of the register (2.0 V is a 1), run it at the controller's voltage, "
-            "or put a buffer between.",
+            remedy=remedy,
         ),
     )

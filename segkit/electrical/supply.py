@@ -280,9 +280,13 @@ def _fuse_findings(highest_a: float, wire_a: float, fuse: float) -> tuple[Findin
 
 
 def _care_findings(supply: Supply) -> tuple[Finding, ...]:
-    if supply.type in BATTERIES:
+    if supply.type == "cells":
         code = "battery-fuse"
-        text = "a battery gives hundreds of amperes into a short: wire and pack can burn."
+        text = "fresh cells give several amperes into a short: wires and holder get hot enough to burn."
+        remedy = "Put the fuse next to the holder; never charge cells that are not made for it."
+    elif supply.type in BATTERIES:
+        code = "battery-fuse"
+        text = "a battery can give tens to hundreds of amperes into a short: wire and pack can burn."
         remedy = (
             "Put the fuse at the terminal, before any wire; charge with the charger made for the battery."
         )

@@ -9,8 +9,11 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from segkit.electrical.driver import set_resistor_ohm
+from segkit.electrical.preferred import next_up
 from segkit.electrical.resistor import rating_name
 from segkit.project import Project
+from segkit.report.glance import supply_rating
 from segkit.units import engineering, plain_number
 
 #: One small part in twenty as a spare, at least one: common practice.
@@ -122,6 +125,10 @@ def _chips(project: Project) -> Iterator[Item]:
         yield _small(number, parts.sink.name, "between register and segments", parts.sink.id)
         if parts.sink.outputs == 1:
             yield _small(number, "Resistor 10 kΩ, 1/4 W", "from each gate to ground: dark at power-on")
+    if parts.sink.type == "constant-current":
+        most_a = max(circuit.current_a for circuit in project.circuits.values())
+        what = f"Resistor {engineering(next_up(set_resistor_ohm(most_a)), 'Ω')}, 1/4 W, E24"
+        yield _small(channels.chips, what, "sets the current of each chip's outputs")
     yield _small(channels.chips, "Capacitor 100 nF, ceramic", "across the supply pins of each register")
     yield _small(1, "Resistor 10 kΩ, 1/4 W", "output-enable to the logic supply: dark at power-on")
 
@@ -137,7 +144,7 @@ def _feed(project: Project) -> Iterator[Item]:
         remark = "supply to board" if parts.wire.cores > 1 else "supply to board, out and back"
     yield Item(math.ceil(metres), round(metres, 2), "m", parts.wire.name, remark, parts.wire.id)
     if power.source == "mains-adapter":
-        amps = f"{plain_number(budget.supply_a, 3)} A or more"
+        amps = f"{supply_rating(budget)} or more"
         name = f"Mains adapter {plain_number(power.supply_v)} V, {amps}, regulated"
         yield Item(1, 1, "pcs", name, "LED supply")
     else:

@@ -42,6 +42,8 @@ LIMITS = (
     "on one sample pocket before all are cut.",
     "The LED's body and side lobes, spread of light inside the sheet, light that leaks through walls and "
     "warming of the LEDs are left out.",
+    "The light is worked out at the current asked for; the resistor to buy lets a little less through.",
+    "The controller and the supply of its logic are not in the parts list.",
     "LED figures are those of a typical row of the catalogue; measure the ones you bought.",
     "Cable and battery are reckoned at room temperature; wind load, fixings and rain are not reckoned.",
     "Ringing on long signal wires is not worked out: keep the chips on the board close together.",
@@ -150,6 +152,12 @@ def _circuits(project: Project) -> list[dict[str, str]]:
 def _circuit_text(project: Project) -> str:
     parts = project.parts
     volts = plain_number(parts.supply.nominal_v)
+    if parts.sink.type == "constant-current":
+        return (
+            f"From plus {volts} V through the LEDs of a string to one output of the sink "
+            f"({parts.sink.name}), which holds the current; one resistor at each chip sets it for all of the "
+            "chip's outputs."
+        )
     return (
         f"From plus {volts} V through a resistor and the LEDs of a string to one output of the sink "
         f"({parts.sink.name}); all strings of a segment join at that output. Each string has its own "

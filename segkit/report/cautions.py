@@ -33,9 +33,9 @@ _MAINS = Caution(
 )
 _BATTERY = Caution(
     "Battery",
-    "A battery drives hundreds of amperes into a short. Put a fuse at its terminal, sized for the thinnest "
-    "wire behind it. Charge lead-acid where air can pass, lithium only with its own charger and "
-    "protection board.",
+    "A battery can drive tens to hundreds of amperes into a short, a set of small cells still enough to "
+    "burn. Put a fuse at its terminal, sized for the thinnest wire behind it. Charge lead-acid where air can "
+    "pass, lithium only with its own charger and protection board, cells only if they are made for it.",
 )
 _NEAR_UV = Caution(
     "Near-ultraviolet light",

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
+from segkit.electrical.supply import PowerBudget
 from segkit.findings import stops
 from segkit.project import Project
 from segkit.report.findings_table import PART_NAMES, held_parts
@@ -37,12 +39,25 @@ def glance(project: Project) -> tuple[Row, ...]:
             "everything lit",
             f"{engineering(budget.all_on_a, 'A')} at {plain_number(project.parts.supply.nominal_v)} V",
         ),
-        Row("supply to buy", f"{plain_number(budget.supply_a, 3)} A or more"),
+        _supply(project),
     ]
     if budget.runtime_h:
         rows.append(Row("battery lasts", f"{plain_number(budget.runtime_h, 2)} h with everything new"))
     rows.append(Row("register chips", str(project.channels.chips)))
     return tuple(rows)
+
+
+def _supply(project: Project) -> Row:
+    budget, mains = project.budget, project.design.power.source == "mains-adapter"
+    if not math.isfinite(budget.supply_a):
+        return Row("supplies to buy", f"several, {plain_number(budget.needed_a, 3)} A or more together")
+    return Row("supply to buy" if mains else "battery must give", f"{supply_rating(budget)} or more")
+
+
+def supply_rating(budget: PowerBudget) -> str:
+    """The rating to ask for: the next usual size, or what is needed where none is that large."""
+    rating_a = budget.supply_a if math.isfinite(budget.supply_a) else budget.needed_a
+    return f"{plain_number(rating_a, 3)} A"
 
 
 def verdict(project: Project) -> str:

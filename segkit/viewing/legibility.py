@@ -214,6 +214,7 @@ def judge_height(
     vertical_angle_deg: float = 0.0,
     stroke_ratio: float = 0.14,
     comfort: str = "comfortable",
+    what: str = "digit",
 ) -> tuple[Finding, ...]:
     """Verdict on a builder's own height: stop below the eye limit, caution below the chosen comfort.
 
@@ -222,6 +223,7 @@ def judge_height(
     Args:
         height_mm: the builder's height, 2 to 20 000 mm.
         distance_m, eyesight, angle_deg, vertical_angle_deg, stroke_ratio, comfort: as ``digit_height``.
+        what: ``digit``, or ``small digit`` where a board has two sizes.
 
     Raises:
         InputError: a value out of its range; all of them together.
@@ -240,9 +242,9 @@ def judge_height(
     limit, chosen = criteria[0], next(row for row in criteria if row.chosen)
     who = f"a reader with {eyesight_text(eyesight)} at {length(1000 * distance_m)}"
     if height_mm < limit.height_mm * _CLOSE_ENOUGH:
-        return (_too_small(height_mm, limit, chosen, who), *_sellers(height_mm, distance_m))
+        return (_too_small(height_mm, limit, chosen, who, what), *_sellers(height_mm, distance_m, what))
     if height_mm < chosen.height_mm * _CLOSE_ENOUGH:
-        return (_below_comfort(height_mm, chosen, comfort, who), *_sellers(height_mm, distance_m))
+        return (_below_comfort(height_mm, chosen, comfort, who, what), *_sellers(height_mm, distance_m, what))
     return ()
 
 
@@ -251,28 +253,28 @@ def eyesight_text(eyesight: float) -> str:
     return f"20/{plain_number(eyesight, 3)}"
 
 
-def _too_small(height_mm: float, limit: Criterion, chosen: Criterion, who: str) -> Finding:
+def _too_small(height_mm: float, limit: Criterion, chosen: Criterion, who: str, what: str) -> Finding:
     return Finding(
-        "stop", "too-small-to-read", "digit height",
+        "stop", "too-small-to-read", f"{what} height",
         f"{length(height_mm)} is below the eye limit of {length(limit.height_mm)} for {who}: one segment is "
         "too thin to be seen as lit or not, so 8 looks like 0, 9 like 3.",
         height_mm, round(limit.height_mm, 2), "mm", limit.source,
-        f"Build it at least {length(chosen.height_mm)} tall, or bring the readers nearer.",
+        f"Build the {what}s at least {length(chosen.height_mm)} tall, or bring the readers nearer.",
         CUT_PARTS,
     )  # fmt: skip
 
 
-def _below_comfort(height_mm: float, chosen: Criterion, comfort: str, who: str) -> Finding:
+def _below_comfort(height_mm: float, chosen: Criterion, comfort: str, who: str, what: str) -> Finding:
     return Finding(
-        "caution", "below-comfort", "digit height",
+        "caution", "below-comfort", f"{what} height",
         f'{length(height_mm)} can be read, but is below the {length(chosen.height_mm)} that "{comfort}" asks '
         f"for with {who}.",
         height_mm, round(chosen.height_mm, 2), "mm", chosen.source,
-        f"Build it {length(chosen.height_mm)} tall, or accept slower reading.",
+        f"Build the {what}s {length(chosen.height_mm)} tall, or accept slower reading.",
     )  # fmt: skip
 
 
-def _sellers(height_mm: float, distance_m: float) -> tuple[Finding, ...]:
+def _sellers(height_mm: float, distance_m: float, what: str) -> tuple[Finding, ...]:
     sellers_mm, road_mm = 1000 * distance_m / SELLERS_RATIO, 1000 * distance_m / 360
     if not sellers_mm * (1 - 1e-9) <= height_mm < road_mm * (1 - 1e-9):
         return ()
@@ -282,7 +284,7 @@ def _sellers(height_mm: float, distance_m: float) -> tuple[Finding, ...]:
     )
     return (
         Finding(
-            "note", "only-sellers-rule", "digit height", text, height_mm, round(road_mm, 2), "mm",
+            "note", "only-sellers-rule", f"{what} height", text, height_mm, round(road_mm, 2), "mm",
             "sign-sellers-50", "Do not size a board by that rule.",
         ),
     )  # fmt: skip

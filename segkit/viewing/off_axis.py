@@ -113,15 +113,20 @@ def _judge_ratio(
     )  # fmt: skip
 
 
-def hidden_share(*, recess_mm: float, opening_mm: float, angle_deg: float) -> Hidden:
-    """Share of a segment that the face in front of it hides from a reader at the side.
+def hidden_share(
+    *, recess_mm: float, opening_mm: float, angle_deg: float, vertical_angle_deg: float = 0.0
+) -> Hidden:
+    """Share of a segment that the face in front of it hides from a reader off the board's axis.
 
-        share = min(1, recess tan(angle) / opening)
+        share = min(1, recess tan(larger angle) / opening)
+
+    Uprights lose to the side, horizontals to a reader above or below; both are one stroke across.
 
     Args:
         recess_mm: depth of the lit surface behind the front of the face, mm.
-        opening_mm: width of the opening across the direction of view, mm (the stroke, for an upright).
-        angle_deg: angle off the board's axis in that direction, 0 to below 90 degrees.
+        opening_mm: width of the opening across the direction of view, mm: the stroke.
+        angle_deg: horizontal angle off the board's axis, 0 to below 90 degrees.
+        vertical_angle_deg: the same up or down.
 
     Raises:
         InputError: a value out of its range; all of them together.
@@ -132,29 +137,35 @@ def hidden_share(*, recess_mm: float, opening_mm: float, angle_deg: float) -> Hi
         >>> round(hidden_share(recess_mm=5.0, opening_mm=35.0, angle_deg=45.0).share, 3)
         0.143
     """
-    limits.check(recess_mm=recess_mm, opening_mm=opening_mm, angle_deg=angle_deg)
-    share = min(1.0, recess_mm * math.tan(math.radians(angle_deg)) / opening_mm)
+    limits.check(
+        recess_mm=recess_mm, opening_mm=opening_mm, angle_deg=angle_deg, vertical_angle_deg=vertical_angle_deg
+    )
+    worst_deg = max(angle_deg, vertical_angle_deg)
+    side = "to the side" if angle_deg >= vertical_angle_deg else "above or below"
+    share = min(1.0, recess_mm * math.tan(math.radians(worst_deg)) / opening_mm)
     line = Line(
         "viewing.hidden_share", "Share of a segment hidden by the face", "h", share, "",
         "min(1, r*tan(radians(a))/w)",
         (
             Given("r", recess_mm, "mm", "depth behind the front of the face"),
             Given("w", opening_mm, "mm", "width of the opening"),
-            Given("a", angle_deg, "deg", "angle off axis"),
+            Given("a", worst_deg, "deg", "larger angle off axis"),
         ),
         "arithmetic",
     )  # fmt: skip
-    return Hidden(share, (line,), _judge_hidden(share, recess_mm, opening_mm, angle_deg))
+    return Hidden(share, (line,), _judge_hidden(share, recess_mm, opening_mm, worst_deg, side))
 
 
-def _judge_hidden(share: float, recess_mm: float, opening_mm: float, angle_deg: float) -> tuple[Finding, ...]:
+def _judge_hidden(
+    share: float, recess_mm: float, opening_mm: float, angle_deg: float, side: str
+) -> tuple[Finding, ...]:
     if share <= SOME_HIDDEN * (1 + 1e-9):
         return ()
     limit = MUCH_HIDDEN if share > MUCH_HIDDEN else SOME_HIDDEN
     shallow = limit * opening_mm / math.tan(math.radians(angle_deg))
     whole = share > 1 - 1e-9
     text = (
-        f"From {plain_number(angle_deg, 3)} deg to the side the face hides "
+        f"From {plain_number(angle_deg, 3)} deg {side} the face hides "
         f"{'all' if whole else f'{100 * share:.0f} %'} of a {plain_number(opening_mm, 3)} mm segment that "
         f"lies {plain_number(recess_mm, 3)} mm behind its front."
     )

@@ -49,3 +49,10 @@ def test_walls_are_opaque_by_lining_or_by_grid() -> None:
     assert chosen('[make]\ngrid = "foam-board-5mm"').walls.opaque is False
     assert chosen('[make]\ngrid = "mdf-6mm"').walls.opaque is True
     assert chosen('[pocket]\nwalls = "aluminium-tape"').walls.opaque is True
+
+
+def test_a_register_that_drives_the_segments_itself_is_the_register() -> None:
+    parts = chosen('[power]\ndriver = "register-direct-hct595"\nregister = "hc595"')
+    assert (parts.register.id, parts.sink.id) == ("hct595", "register-direct-hct595")
+    assert chosen('[power]\ndriver = "power-register-8"').register.id == "power-register-8"
+    assert chosen('[power]\nregister = "hct595"').register.id == "hct595"

@@ -29,3 +29,19 @@ def test_json_schema_describes_the_keys_of_the_template() -> None:
     for definition in schema["$defs"].values():
         for key in definition.get("properties", {}):
             assert key in template_text(), key
+
+
+@pytest.mark.parametrize(
+    ("keys", "says"),
+    [
+        ({"colour": "near-ultraviolet", "radiant_power": "10 mW"}, "no wavelength"),
+        ({"colour": "near-ultraviolet", "intensity": "20 mcd"}, "no wavelength"),
+        ({"colour": "red", "radiant_power": "10 mW"}, "no wavelength"),
+        ({"colour": "white", "radiant_power": "10 mW"}, "white light"),
+    ],
+)
+def test_own_led_whose_light_cannot_be_worked_out_is_refused(keys: dict[str, str], says: str) -> None:
+    with pytest.raises(ValidationError, match=says):
+        OwnLed.model_validate({"vf": "3.4 V", **keys})
+    if keys["colour"] != "white":
+        assert OwnLed.model_validate({"vf": "3.4 V", **keys, "wavelength_nm": 400.0}).wavelength_nm == 400

@@ -8,6 +8,7 @@ from segkit.catalog import reader
 from segkit.electrical.driver import (
     drop_line,
     package_load,
+    set_resistor_findings,
     set_resistor_line,
     set_resistor_ohm,
     sink_drop,
@@ -174,3 +175,15 @@ def test_more_outputs_than_there_are(darlington):
 def test_logic_voltage_is_judged_with_the_package(mosfet):
     assert "gate-too-low" in codes(package_load(mosfet, outputs_a=[0.06], logic_v=3.3))
     assert "gate-too-low" not in codes(package_load(mosfet, outputs_a=[0.06], logic_v=5.0))
+
+
+def test_one_output_far_over_is_said_once(register_alone):
+    found = package_load(register_alone, outputs_a=(0.08,), outputs_v=(0.4,)).findings
+    assert [(finding.code, finding.limit) for finding in found] == [("register-overload", 35.0)]
+
+
+def test_one_set_resistor_serves_equal_currents_only(steady, darlington):
+    assert set_resistor_findings(steady, {"upright": 0.03, "crossbar": 0.03}) == ()
+    assert set_resistor_findings(darlington, {"upright": 0.03, "point": 0.01}) == ()
+    (finding,) = set_resistor_findings(steady, {"upright": 0.03, "point": 0.01})
+    assert (finding.code, finding.value, finding.limit) == ("one-set-resistor", 30.0, 10.0)

@@ -131,3 +131,16 @@ def test_cables_with_a_fuse_each_share_the_board():
         evaluate(fuse.formula, {given.symbol: given.value for given in fuse.inputs}, WORKSHEET_FUNCTIONS)
         == 0.5
     )
+
+
+def test_small_cells_are_not_said_to_give_hundreds_of_amperes() -> None:
+    texts = {kind: _care_of(kind) for kind in ("cells", "lead-acid")}
+    assert "several amperes" in texts["cells"]
+    assert "hundreds" not in texts["cells"]
+    assert "hundreds" in texts["lead-acid"]
+
+
+def _care_of(kind: str) -> str:
+    supply = next(row for row in reader.supplies().values() if row.type == kind)
+    budget = power_budget([Load("upright", 4, 0.02, 0.025)], supply=supply, wire_a=2.0)
+    return next(f.text for f in budget.findings if f.code == "battery-fuse")

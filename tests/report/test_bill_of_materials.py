@@ -5,7 +5,8 @@ import io
 
 import pytest
 
-from segkit.project import Project
+from segkit.design.reader import design_from_text
+from segkit.project import Project, solve
 from segkit.report.bill_of_materials import bill_of_materials, to_csv, with_spares
 
 
@@ -49,7 +50,7 @@ def test_two_wires_for_a_supply_lead(clock: Project, barrel: Project) -> None:
 
 
 def test_battery_instead_of_adapter(barrel: Project, boules: Project) -> None:
-    assert "7 Ah" in found(barrel, "lead acid").what
+    assert "7 Ah" in found(barrel, "lead-acid").what
     assert "2.5 A or more" in found(boules, "Mains adapter").what
 
 
@@ -58,3 +59,11 @@ def test_csv_holds_every_item(boules: Project) -> None:
     rows = list(csv.DictReader(io.StringIO(to_csv(items))))
     assert [row["what"] for row in rows] == [item.what for item in items]
     assert all(float(row["buy"]) >= float(row["used"]) > 0 for row in rows)
+
+
+def test_a_constant_current_sink_is_bought_with_its_set_resistors() -> None:
+    text = '[display]\nlayout = "88"\n[power]\ndriver = "constant-current-sink-8"\nin_series = 3\n'
+    made = solve(design_from_text(text + '[pocket]\nper_segment = 3\ncurrent = "20 mA"\n'), name="x")
+    (item,) = (item for item in bill_of_materials(made) if "sets the current" in item.remark)
+    assert item.used == made.channels.chips == 2
+    assert "1 kΩ" in item.what or "1.0 kΩ" in item.what  # 18.75 V over 20 mA: 937.5 ohm, next of E24

@@ -2,7 +2,7 @@
 
 from segkit.design.reader import design_from_text
 from segkit.project import Project, solve
-from segkit.report.glance import glance, verdict
+from segkit.report.glance import glance, supply_rating, verdict
 
 
 def values(project: Project) -> dict[str, str]:
@@ -22,3 +22,18 @@ def test_verdicts(boules: Project) -> None:
     stopped = solve(design_from_text('[digit]\ngap = "1 mm"\n'), name="x")
     assert verdict(stopped).startswith("Do not build this yet: ")
     assert "No cut file for: light grid, face board" in verdict(stopped)
+
+
+def test_a_battery_is_asked_for_what_it_must_give() -> None:
+    battery = solve(design_from_text('[power]\nsource = "lead-acid"\n'), name="x")
+    assert values(battery)["battery must give"] == f"{battery.budget.supply_a:g} A or more"
+    assert "supply to buy" not in values(battery)
+
+
+def test_beyond_the_largest_supply_the_current_is_named() -> None:
+    text = '[display]\nlayout = "88888888"\n[digit]\nheight = "600 mm"\n[pocket]\nper_segment = 60\n'
+    huge = solve(design_from_text(text + '[power]\nsupply = "3 V"\ndriver = "logic-mosfet"\n'), name="x")
+    needed = f"{huge.budget.needed_a:.3g} A"
+    assert huge.budget.needed_a > 40
+    assert values(huge)["supplies to buy"] == f"several, {needed} or more together"
+    assert supply_rating(huge.budget) == needed
