@@ -10,6 +10,8 @@ from segkit.fabrication.cut_sheet import size_to_fit
 from segkit.geometry.board import Board, Segment
 
 LARGEST_MARK_MM = 14.0
+#: Signs of the polarity, across: a smaller one is not read at arm's length; source common-practice.
+SMALLEST_SIGN_MM, LARGEST_SIGN_MM = 1.5, 3.0
 
 
 def piece_name(segment: Segment) -> str:
@@ -61,6 +63,45 @@ def cross(at: Point, *, size_mm: float) -> tuple[Path, Path]:
         Path(((x - arm, y), (x + arm, y)), closed=False),
         Path(((x, y - arm), (x, y + arm)), closed=False),
     )
+
+
+def polarity_marks(
+    at: Point, axis: tuple[Point, Point], *, hole_mm: float, free_mm: float
+) -> tuple[Path, ...]:
+    """A plus (two lines) and a dash (one line) by the hole of an LED, its plus up or to the right.
+
+    In the row, close to their own hole; where the holes stand so close that the marks would be too small
+    to read, at the side of the row.
+
+    Args:
+        at: middle of the hole.
+        axis: centre line of its segment, as seen from the front.
+        hole_mm: diameter of the hole.
+        free_mm: board between two holes of the row; infinite for a single one.
+    """
+    ux, uy = _plus_side(axis)
+    size = min(LARGEST_SIGN_MM, 0.4 * hole_mm, 0.25 * free_mm)
+    along, aside = hole_mm / 2 + 0.8 * size, 0.0
+    if size < SMALLEST_SIGN_MM:
+        size = max(0.5, min(SMALLEST_SIGN_MM, 0.3 * hole_mm))
+        along, aside = 0.3 * hole_mm, hole_mm / 2 + 0.6 * size
+    x, y = at[0] + uy * aside, at[1] - ux * aside
+    minus_x, minus_y = x - ux * along, y - uy * along
+    return (
+        *cross((x + ux * along, y + uy * along), size_mm=size),
+        Path(((minus_x - size / 2, minus_y), (minus_x + size / 2, minus_y)), closed=False),
+    )
+
+
+def _plus_side(axis: tuple[Point, Point]) -> Point:
+    """Along the axis: up where it stands, to the right where it lies."""
+    (x1, y1), (x2, y2) = axis
+    length = math.hypot(x2 - x1, y2 - y1)
+    if length < 1e-9:
+        return 1.0, 0.0
+    ux, uy = (x2 - x1) / length, (y2 - y1) / length
+    turn = uy < 0 if abs(uy) > abs(ux) else ux < 0
+    return (-ux, -uy) if turn else (ux, uy)
 
 
 def digit_names(board: Board) -> tuple[Shape, ...]:

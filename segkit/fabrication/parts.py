@@ -4,18 +4,18 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from segkit.drawing.drawing import Circle, Path, Point, Shape
 from segkit.fabrication.kerf import around_kept, inside_hole, inside_opening, moved_edge
 from segkit.fabrication.layers import PartShapes
 from segkit.fabrication.marks import (
-    cross,
     digit_names,
     middle,
     name_in,
     names_in_openings,
     piece_name,
+    polarity_marks,
     side_marks,
 )
 from segkit.fabrication.nesting import Nest, Piece, in_rows, lying_along_x
@@ -49,8 +49,11 @@ def back_board_shapes(board: Board, places: Sequence[LedPlace], settings: MakeSe
     """
     kerf = settings.cut_width_mm
     hole = settings.hole_mm
-    free = smallest_pitch_mm(places) - hole
-    polarity = [mark for place in places for mark in _polarity(board, place, hole_mm=hole, free_mm=free)]
+    polarity = [
+        mark
+        for pocket in _by_pocket(places)
+        for mark in _polarity(board, pocket, hole_mm=hole, free_mm=smallest_pitch_mm(pocket) - hole)
+    ]
     return PartShapes(
         led_holes=tuple(inside_hole(p.at, diameter_mm=hole, kerf_mm=kerf) for p in places),
         fixing_holes=fixing_holes(board, kerf_mm=kerf),
@@ -110,11 +113,22 @@ def home_of(board: Board, place: LedPlace) -> tuple[Segment, int]:
 
 def smallest_pitch_mm(places: Sequence[LedPlace]) -> float:
     """Smallest distance between two LEDs of one segment [mm]; infinite if each has one."""
-    pockets: dict[tuple[int, str], list[Point]] = {}
+    pairs = (pair for pocket in _by_pocket(places) for pair in itertools.combinations(pocket, 2))
+    return min((math.dist(one.at, other.at) for one, other in pairs), default=math.inf)
+
+
+def _by_pocket(places: Sequence[LedPlace]) -> list[list[LedPlace]]:
+    """The LEDs of each segment together, in the order they come."""
+    pockets: dict[tuple[int, str], list[LedPlace]] = {}
     for place in places:
-        pockets.setdefault((place.digit, place.segment), []).append(place.at)
-    spans = (math.dist(*two) for ats in pockets.values() for two in itertools.combinations(ats, 2))
-    return min(spans, default=math.inf)
+        pockets.setdefault((place.digit, place.segment), []).append(place)
+    return list(pockets.values())
+
+
+def _polarity(board: Board, pocket: Sequence[LedPlace], *, hole_mm: float, free_mm: float) -> Iterator[Path]:
+    for place in pocket:
+        segment, which = home_of(board, place)
+        yield from polarity_marks(place.at, segment.axes[which], hole_mm=hole_mm, free_mm=free_mm)
 
 
 def _edge(board: Board, *, kerf_mm: float) -> Path:
@@ -126,28 +140,3 @@ def _piece_mark(piece: Piece) -> Shape:
     xs, ys = [x for x, _ in piece.outline], [y for _, y in piece.outline]
     at: Point = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
     return name_in(piece.label, at, stroke_mm=min(max(xs) - min(xs), max(ys) - min(ys)))
-
-
-def _polarity(board: Board, place: LedPlace, *, hole_mm: float, free_mm: float) -> list[Path]:
-    """A plus and a dash close to their own hole, small enough to tell them from those of the next one."""
-    segment, which = home_of(board, place)
-    ux, uy = _plus_side(segment.axes[which])
-    size = max(0.5, min(3.0, 0.4 * hole_mm, 0.25 * free_mm))
-    reach = hole_mm / 2 + 0.8 * size
-    x, y = place.at
-    minus_x, minus_y = x - ux * reach, y - uy * reach
-    return [
-        *cross((x + ux * reach, y + uy * reach), size_mm=size),
-        Path(((minus_x - size / 2, minus_y), (minus_x + size / 2, minus_y)), closed=False),
-    ]
-
-
-def _plus_side(axis: tuple[Point, Point]) -> Point:
-    """Along the axis: up where it stands, to the right where it lies."""
-    (x1, y1), (x2, y2) = axis
-    length = math.hypot(x2 - x1, y2 - y1)
-    if length < 1e-9:
-        return 1.0, 0.0
-    ux, uy = (x2 - x1) / length, (y2 - y1) / length
-    turn = uy < 0 if abs(uy) > abs(ux) else ux < 0
-    return (-ux, -uy) if turn else (ux, uy)

@@ -6,7 +6,7 @@ from collections.abc import Callable
 import pytest
 import shapely
 
-from segkit.drawing.drawing import Text
+from segkit.drawing.drawing import Point, Text
 from segkit.fabrication import marks
 from segkit.geometry.board import Board
 
@@ -74,3 +74,39 @@ def test_a_cross_has_two_equal_arms() -> None:
     arms = marks.cross((5, 5), size_mm=3)
     assert [math.dist(*arm.points) for arm in arms] == [3, 3]
     assert not any(arm.closed for arm in arms)
+
+
+ROW = ((0.0, 0.0), (90.0, 0.0))
+
+
+@pytest.mark.parametrize("free_mm", [math.inf, 9.0, 6.0, 3.0, 1.0])
+@pytest.mark.parametrize("hole_mm", [5.0, 5.2, 10.2])
+@pytest.mark.parametrize("axis", [ROW, ((0.0, 0.0), (0.0, 90.0)), ((0.0, 0.0), (20.0, 90.0))])
+def test_signs_of_polarity_can_be_read_and_told_from_those_of_the_next_led(
+    axis: tuple[Point, Point], hole_mm: float, free_mm: float
+) -> None:
+    """At least 1.5 mm across, off every hole, and nearer to their own hole than to the next one."""
+    length = math.dist(*axis)
+    ux, uy = (axis[1][0] - axis[0][0]) / length, (axis[1][1] - axis[0][1]) / length
+    pitch = hole_mm + min(free_mm, 30.0)
+    centres = [shapely.Point(ux * pitch * i, uy * pitch * i) for i in (-1, 0, 1)]
+    holes = [centre.buffer(hole_mm / 2) for centre in centres]
+    signs = marks.polarity_marks((0.0, 0.0), axis, hole_mm=hole_mm, free_mm=free_mm)
+    lines = [shapely.LineString(sign.points) for sign in signs]
+    assert min(line.length for line in lines) >= 1.5 - 1e-9
+    assert all(line.distance(hole) > 0 for line in lines for hole in holes)
+    for line in lines:
+        middle = line.centroid
+        own, *others = (middle.distance(centres[i]) for i in (1, 0, 2))
+        assert own < min(others)
+    plus, minus = lines[0].centroid, lines[2].centroid
+    assert (plus.x - minus.x) * ux + (plus.y - minus.y) * uy > 0.5 * hole_mm, "plus on its side"
+    next_minus = shapely.affinity.translate(lines[2], ux * pitch, uy * pitch)
+    assert min(line.distance(next_minus) for line in lines[:2]) > 0.3
+
+
+def test_signs_stand_in_the_row_where_there_is_room() -> None:
+    lying, _, dash = marks.polarity_marks((9.0, 0.0), ROW, hole_mm=5.0, free_mm=9.0)
+    assert lying.points[0][1] == dash.points[0][1] == 0
+    close = marks.polarity_marks((9.0, 0.0), ROW, hole_mm=5.0, free_mm=1.0)
+    assert max(y for sign in close for _, y in sign.points) < -2.5, "beside the row"

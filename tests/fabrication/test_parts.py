@@ -57,6 +57,14 @@ def test_plus_is_right_or_above_as_seen_from_the_front(board: Board, places: tup
         assert math.dist((plus.x, plus.y), place.at) > 2.6, "beside the hole, not in it"
 
 
+def test_close_leds_of_one_segment_leave_the_signs_of_the_others_as_they_are(board: Board) -> None:
+    alone = (LedPlace(1, "d", 1, (60, 44)),)
+    close = (LedPlace(1, "a", 1, (100, 200)), LedPlace(1, "a", 2, (106, 200)))
+    notes = parts.back_board_shapes(board, (*alone, *close), LASER).notes
+    signs = [s for s in notes if isinstance(s, Path)]
+    assert signs[:3] == [s for s in parts.back_board_shapes(board, alone, LASER).notes if isinstance(s, Path)]
+
+
 def test_marks_of_close_leds_stay_apart(board: Board) -> None:
     close = (LedPlace(1, "a", 1, (100, 200)), LedPlace(1, "a", 2, (107, 200)))
     marks = [s for s in parts.back_board_shapes(board, close, LASER).notes if isinstance(s, Path)]
