@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Literal
 
 Point = tuple[float, float]
@@ -81,7 +81,3 @@ class Drawing:
     layers: tuple[Layer, ...]
     background: str = ""
     stamp: str = ""
-
-    def stamped(self, stamp: str) -> Drawing:
-        """The same drawing with another stamp."""
-        return replace(self, stamp=stamp)

@@ -48,7 +48,7 @@ def part_findings(board: Board, part: str, sheet: Sheet, *, tool_radius_mm: floa
 
     Args:
         board: the board.
-        part: of ``findings.CUT_PARTS``; only the parts with openings have webs and corners.
+        part: ``back_board``, ``light_grid`` or ``face``; the first has no openings, so no webs and corners.
         sheet: what the part is cut from.
         tool_radius_mm: radius left in an inside corner: 0 for a knife, half the beam or bit otherwise.
 

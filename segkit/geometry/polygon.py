@@ -74,11 +74,6 @@ def bounds(outlines: Iterable[Outline]) -> tuple[float, float, float, float]:
     return min(xs), min(ys), max(xs), max(ys)
 
 
-def counter_clockwise(outline: Outline) -> Outline:
-    """The outline turned counter-clockwise, its first point kept."""
-    return outline if signed_area(outline) >= 0 else outline[:1] + outline[:0:-1]
-
-
 def translate(points: Outline, *, dx_mm: float, dy_mm: float) -> Outline:
     """The points moved by (dx, dy)."""
     return tuple([(x + dx_mm, y + dy_mm) for x, y in points])
@@ -110,17 +105,6 @@ def shear(points: Outline, *, slant_deg: float) -> Outline:
     """
     lean = math.tan(math.radians(slant_deg))
     return tuple([(x + lean * y, y) for x, y in points]) if lean else points
-
-
-def mirror(outline: Outline, *, about_x_mm: float = 0.0) -> Outline:
-    """The outline as seen from behind: left and right swapped about x = about_x, still counter-clockwise.
-
-    Example:
-        >>> mirror(((0, 0), (4, 0), (4, 3)), about_x_mm=2)
-        ((4, 0), (0, 3), (0, 0))
-    """
-    turned = tuple([(2 * about_x_mm - x, y) for x, y in outline])
-    return turned[:1] + turned[:0:-1]
 
 
 def turning_angles(outline: Outline) -> tuple[float, ...]:

@@ -1,4 +1,4 @@
-"""Whether digits, pieces and the whole board fit the stock sheets."""
+"""Whether digits and the whole board fit the stock sheets; pieces are judged where they are laid out."""
 
 from __future__ import annotations
 
@@ -21,11 +21,11 @@ def larger_than_sheet(
 
     Args:
         board: the board.
-        part: ``diffuser`` is judged piece by piece; any other part digit by digit, and as a whole.
+        part: cut as one board, so judged digit by digit, and as a whole.
         sheet_width_mm, sheet_height_mm: size of the sheet; it may be turned.
 
     Returns:
-        a stop that holds the part where one digit or piece is larger than the sheet; a caution that
+        a stop that holds the part where one digit is larger than the sheet; a caution that
         names the number of panels where only the whole board is.
 
     Sources: arithmetic.
@@ -33,13 +33,13 @@ def larger_than_sheet(
     sheet = (sheet_width_mm, sheet_height_mm)
     words = part.replace("_", " ")
     stock = f"{plain_number(sheet_width_mm)} by {plain_number(sheet_height_mm)} mm"
-    name, size = _largest_unit(board, part)
+    name, size = _largest_unit(board)
     if not _fits(size, sheet):
         text = f"{name} is {_written(size)}, larger than the sheet of {stock} for the {words}."
         remedy = "Use a larger sheet, or a smaller digit.height."
         return (_finding("stop", words, text, size, sheet, remedy, (part,)),)
     size = (board.width_mm, board.height_mm)
-    if part == "diffuser" or _fits(size, sheet):
+    if _fits(size, sheet):
         return ()
     panels = min(_panels(board, *sheet), _panels(board, *reversed(sheet)))
     text = (
@@ -71,14 +71,9 @@ def _extent(outlines: Sequence[Outline]) -> Size:
     return x1 - x0, y1 - y0
 
 
-def _largest_unit(board: Board, part: str) -> tuple[str, Size]:
-    """The digit or colon, or for the diffuser the piece, that asks for the largest sheet."""
-    if part == "diffuser":
-        units = {
-            f"A piece for a {kind}": _extent(some[0].outlines[:1]) for kind, some in board.kinds().items()
-        }
-    else:
-        units = {name: _extent(outlines) for name, outlines in _units(board).items()}
+def _largest_unit(board: Board) -> tuple[str, Size]:
+    """The digit or colon that asks for the largest sheet."""
+    units = {name: _extent(outlines) for name, outlines in _units(board).items()}
     return max(units.items(), key=lambda unit: (max(unit[1]), min(unit[1])))
 
 

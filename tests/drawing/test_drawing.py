@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from segkit.drawing.drawing import Drawing, Layer, Path, Text
+from segkit.drawing.drawing import Layer, Path, Text
 
 
 @pytest.mark.parametrize("operation", ["cut", "drill", "score"])
@@ -13,9 +13,3 @@ def test_no_text_can_enter_a_layer_that_a_tool_follows(operation: str) -> None:
 
 def test_text_is_fine_where_no_tool_goes() -> None:
     assert Layer("notes", "note", (Text((0, 0), "a", 3),)).shapes
-
-
-def test_a_stamp_changes_nothing_else(page: Drawing) -> None:
-    other = page.stamped("another")
-    assert other.stamp == "another"
-    assert other.stamped(page.stamp) == page

@@ -1,10 +1,9 @@
-"""The board as a whole: digits in order, apart, inside the margin; kinds; refusals; time."""
+"""The board as a whole: digits in order, apart, inside the margin; kinds; refusals."""
 
 from __future__ import annotations
 
 import itertools
 import math
-import time
 
 import pytest
 import shapely
@@ -172,15 +171,3 @@ def test_small_digits_that_the_gap_eats_are_refused_by_their_own_key():
     assert {problem.key for problem in refused.value.problems} == {"digit.small"}
     assert "in the small digits, the gap shortens the crossbars" in str(refused.value)
     assert board_of(layout="88", shape=shape(gap_mm=25.0), spacing_mm=60, margin_mm=40).digits == 2
-
-
-@pytest.mark.parametrize("ends", ENDS)
-def test_a_clock_takes_well_under_a_tenth_of_a_second(ends):
-    leant = {"ends": ends, "slant_deg": 10.0}
-    board("8", **leant)  # the libraries are loaded
-    best = math.inf
-    for _ in range(5):
-        start = time.perf_counter()
-        board("88:88", **leant)
-        best = min(best, time.perf_counter() - start)
-    assert best < 0.1

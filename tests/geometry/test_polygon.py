@@ -136,20 +136,6 @@ def test_offset_that_closes_a_bent_outline_is_refused(distance):
         polygon.offset(BENT, distance_mm=distance)
 
 
-def test_mirror_is_seen_from_behind_and_stays_counter_clockwise():
-    seen = polygon.mirror(BENT, about_x_mm=20)
-    theirs = affinity.scale(shapely.Polygon(BENT), xfact=-1, origin=(20, 0))
-    assert shapely.Polygon(seen).equals(theirs)
-    assert polygon.signed_area(seen) == polygon.signed_area(BENT) > 0
-    assert polygon.mirror(seen, about_x_mm=20) == BENT
-
-
-def test_orientation_is_turned_and_the_first_point_kept():
-    clockwise = HEXAGON[:1] + HEXAGON[:0:-1]
-    assert polygon.signed_area(clockwise) < 0
-    assert polygon.counter_clockwise(clockwise) == HEXAGON == polygon.counter_clockwise(HEXAGON)
-
-
 def test_validity():
     assert polygon.is_valid(HEXAGON)
     assert polygon.is_valid(BENT)

@@ -52,11 +52,3 @@ def test_a_board_larger_than_its_sheet_names_the_panels(layout, sheet, panels):
     assert (finding.level, finding.holds) == ("caution", ())
     assert f"takes {panels} panels" in finding.text
     assert f"up to {panels} sheets" in finding.remedy
-
-
-def test_the_diffuser_is_judged_piece_by_piece():
-    made = board()
-    assert judge(made, "diffuser", 200, 100) == ()
-    (finding,) = judge(made, "diffuser", 100, 60)
-    assert (finding.level, finding.holds) == ("stop", ("diffuser",))
-    assert "A piece for a" in finding.text
