@@ -151,7 +151,7 @@ def cable_run(
         lines.append(_evenness_line(wire, lines[-1].inputs, fewest, headroom_v, evenness))
         limit_ohm = _limit_ohm(own_ohm + core_ohm, most=segments, fewest=fewest)
         lost = f"the shared return loses {segments * segment_a * core_ohm:.2f} V with {segments} segments lit"
-        gets = f'each then gets {evenness:.0%} of the current it gets in a "1"'
+        gets = f'each then gets {math.floor(100 * evenness)} % of the current it gets in a "1"'
         cure = f"Make the return {_gauge(wire, limit_ohm, length_m)}, give it several cores"
         if core_ohm > own_ohm:  # the segment's own wire takes more than its resistor
             cure = "Make the cable much shorter, or put the chips on the board"
@@ -214,7 +214,7 @@ def supply_run(
         findings = _drop_findings(
             wire, evenness, "supply-drop",
             f"the two supply wires lose {drop_v:.2f} V with everything lit: each segment then gets "
-            f'{evenness:.0%} of the current it gets with a lone "1".',
+            f'{math.floor(100 * evenness)} % of the current it gets with a lone "1".',
             f"Make both wires {_gauge(wire, limit_ohm, length_m)}"
             + _more_volts(headroom_v, core_ohm, 2 * total_a, 2 * fewest_a),
         )  # fmt: skip
