@@ -107,7 +107,7 @@ def test_two_supply_wires_lose_out_and_back():
     (finding,) = found.findings
     assert finding.code == "supply-drop"
     assert "0.52 V" in finding.text
-    assert "86 %" in finding.text  # rounded down, so that the limit of 90 % is never printed as missed by itself
+    assert "86 %" in finding.text  # rounded down: 90 % is never printed as below 90 %
     assert [line.symbol for line in found.lines] == ["Vw", "q"]
     for line in found.lines:
         inputs = {given.symbol: given.value for given in line.inputs}
