@@ -24,6 +24,7 @@ from segkit.working import Line
 
 #: Slope of the forward voltage of a usual small LED, Ω: below and above this voltage.
 _TYPICAL_SLOPES = ((2.6, 6.0), (float("inf"), 12.0))
+_MOST_ON_SLOPE = 0.1  # share of the forward voltage that stands across the slope, at most
 _A_DIGIT = (7, 8)  # segments on a common lead, without and with the point
 
 
@@ -202,7 +203,7 @@ def _load(
     """The fullest package with the outputs on: typical currents first, the worst corner if they pass."""
     if not question.known_sink:
         return None
-    count = min(question.outputs or 1, question.sink.outputs)
+    count = outputs_on(question)
     drive_v = conditions.supply_v - strings[0].leds * question.led.vf_v
     found = []
     for currents in ([string.current_a for string in strings], [string.highest_a for string in strings]):
@@ -229,6 +230,11 @@ def _load(
     return replace(typical, findings=(*typical.findings, *more))
 
 
+def outputs_on(question: Question) -> int:
+    """Outputs of the fullest package that are on together; all it has, if nobody said."""
+    return min(question.outputs or question.sink.outputs, question.sink.outputs)
+
+
 def _led_v(led: Led, strings: tuple[StringCircuit, ...]) -> float:
     return min(string.leds for string in strings) * led.vf_min_v
 
@@ -241,9 +247,10 @@ def _curve_a(question: Question, string: StringCircuit, conditions: Conditions) 
 
 
 def with_typical_slope(led: Led) -> Led:
-    """The same LED with the slope of a usual small one of its voltage."""
+    """The same LED with the slope of a usual small one of its voltage; a stronger one has less."""
     slope_ohm = next(slope for below_v, slope in _TYPICAL_SLOPES if led.vf_v < below_v)
-    return replace(led, slope_ohm=slope_ohm)
+    most_ohm = _MOST_ON_SLOPE * led.vf_v / led.test_current_a
+    return replace(led, slope_ohm=min(slope_ohm, most_ohm))
 
 
 def _at_supply(question: Question, string: StringCircuit, conditions: Conditions, supply_v: float) -> float:

@@ -6,7 +6,7 @@ import math
 from typing import Any
 
 from segkit.cli import output
-from segkit.cli.resistor_answer import Answer
+from segkit.cli.resistor_answer import Answer, outputs_on
 from segkit.cli.resistor_question import Question
 from segkit.electrical.arrangement import Arrangement
 from segkit.electrical.driver import set_resistor_ohm
@@ -16,14 +16,19 @@ from segkit.electrical.string import StringCircuit
 from segkit.units import engineering, plain_number
 from segkit.working import typeset, written_out
 
+#: Rows of the list of arrangements; strings written one by one; share of the current asked for that is dim.
+_MOST_ROWS, _WRITTEN_SINGLY, _DIM = 8, 4, 0.7
+
 
 def print_answer(question: Question, answer: Answer) -> None:
     """One line to act on, the table behind it, the verdicts."""
     output.say(headline(question, answer) + "\n")
     if answer.ranked:
-        columns = ("", "strings", "ohm", "ohm, E12", "each string", "in all", "lost", "why")
+        columns = ("", "strings", "ohm", "ohm, E12", "each string", "in all", "lost", "currents")
         rows = [_arrangement_row(row, row.counts == answer.counts) for row in answer.ranked]
-        output.print_table(columns, rows, right=("in all", "lost"))
+        output.print_table(columns, rows[:_MOST_ROWS], right=("in all", "lost"))
+        if len(rows) > _MOST_ROWS:
+            output.say(f"{len(rows) - _MOST_ROWS} more, all of them worse, are listed by --json.\n")
     output.print_table(("", "value", "how"), _why(question, answer))
     output.print_findings(answer.findings)
 
@@ -39,9 +44,18 @@ def headline(question: Question, answer: Answer) -> str:
     in_all = f", {_ma(answer.total_a)} in all" if len(answer.strings) > 1 else ""
     flow = f"{_ma(answer.current_a)} through {_strings(answer.counts)}{in_all}, on {_v(question.supply_v)}"
     if question.given_ohm is not None:
-        return f"{_ohm(string)} works: {flow}. {_rating_sentence(question, answer)}"
+        return _given_sentence(question, answer, flow)
     buy = f"Buy {_shopping(answer.strings)}, {string.series}, {rating_text(_hottest(answer))}: {flow}."
     return f"{buy}{_kit_sentence(answer)}"
+
+
+def _given_sentence(question: Question, answer: Answer, flow: str) -> str:
+    """Whether the resistor at hand will do, and what it falls short of."""
+    works = "works"
+    if question.current_a and answer.current_a < _DIM * question.current_a:
+        works = "works, dimly"
+        flow += f", {answer.current_a / question.current_a:.0%} of the {_ma(question.current_a)} asked for"
+    return f"{_ohm(answer.string)} {works}: {flow}. {_rating_sentence(question, answer)}"
 
 
 def _rating_sentence(question: Question, answer: Answer) -> str:
@@ -81,7 +95,7 @@ def rating_text(string: StringCircuit) -> str:
 
 
 def _strings(counts: tuple[int, ...]) -> str:
-    shape = "+".join(str(count) for count in counts)
+    shape = _shape(counts)
     if len(set(counts)) == 1:
         one = f"{counts[0]} LED{'s' if counts[0] > 1 else ''}"
         if len(counts) > 1:
@@ -103,17 +117,28 @@ def _ohm(string: StringCircuit) -> str:
 
 
 def _arrangement_row(row: Arrangement, chosen: bool) -> tuple[str, ...]:
-    shape = "+".join(str(count) for count in row.counts)
-    if len(set(row.counts)) == 1:
-        shape = f"{len(row.counts)} × {row.counts[0]}"
+    shape = _shape(row.counts)
     mark = "→" if chosen else ""
     if not row.current_a:
-        return (mark, shape, "–", "–", "–", "–", "–", row.reason)
+        return (mark, shape, "–", "–", "–", "–", "–", _judged(row))
     kinds = tuple(dict.fromkeys(row.strings))
     ohms = _slashed([plain_number(one.chosen_ohm) for one in kinds if one.chosen_ohm])
     kit = _slashed([plain_number(ohm) for ohm in map(_kit_ohm, kinds) if ohm])
-    each = _slashed([_ma(one.current_a) for one in kinds])
-    return (mark, shape, ohms, kit, each, _ma(row.current_a), f"{row.waste:.0%}", row.reason)
+    each = " / ".join(dict.fromkeys(_ma(one.current_a) for one in kinds))
+    return (mark, shape, ohms, kit, each, _ma(row.current_a), f"{row.waste:.0%}", _judged(row))
+
+
+def _judged(row: Arrangement) -> str:
+    """What speaks against an arrangement, or how far apart its currents come at worst."""
+    codes = dict.fromkeys(finding.code for finding in row.findings if finding.level != "note")
+    return ", ".join(codes) or f"within ×{plain_number(row.spread, 3)}"
+
+
+def _shape(counts: tuple[int, ...]) -> str:
+    """``4×2``, ``3+3+2``, or with many strings ``6×3 + 1×2``."""
+    if len(set(counts)) > 1 and len(counts) <= _WRITTEN_SINGLY:
+        return "+".join(map(str, counts))
+    return " + ".join(f"{counts.count(leds)}×{leds}" for leds in dict.fromkeys(counts))
 
 
 def _slashed(words: list[str]) -> str:
@@ -188,11 +213,11 @@ def _current_rows(question: Question, answer: Answer) -> list[tuple[str, str, st
 def _package_rows(question: Question, answer: Answer) -> list[tuple[str, str, str]]:
     load = answer.load
     assert load is not None
-    count = min(question.outputs or 1, question.sink.outputs)
+    count = outputs_on(question)
     heat = f"{engineering(load.heat_w, 'W')}, junction {load.junction_c:.0f} °C in a box at 50 °C"
     rows = [(f"driver, {count} output{'s' if count > 1 else ''} on", _ma(load.total_a), heat)]
-    if (question.outputs or 1) > count:
-        packages = math.ceil((question.outputs or 1) / question.sink.outputs)
+    if question.outputs and question.outputs > count:
+        packages = math.ceil(question.outputs / question.sink.outputs)
         rows.append(
             ("packages", str(packages), f"{question.sink.outputs} outputs each; the fullest is judged")
         )

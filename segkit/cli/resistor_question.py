@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
@@ -16,6 +17,7 @@ from segkit.units import CURRENT, PERCENT, POWER, RESISTANCE, VOLTAGE, Kind, par
 
 #: Above this a direct voltage needs protection against touch.
 TOUCH_V = 60.0
+_LEAST_V = 0.5  # less lights no LED
 #: Limit that an LED of unknown make is given: usual for 20 mA types.
 USUAL_LIMIT_A = 0.030
 #: Current at which the voltage of an LED of unknown make is taken to hold when none is asked for.
@@ -34,8 +36,8 @@ class Question:
         sink: from the catalogue, or one of stated drop.
         known_sink: True if from the catalogue.
         stated_drop_v: drop given by the user, V; None if the catalogue's holds.
-        supply_v, supply_min_v, supply_max_v: V.
-        in_series: LEDs in a string; None if that is asked.
+        supply_v, supply_min_v, supply_max_v: V; the middle of the range if only that was given.
+        in_series: LEDs in a string, 1 if nobody said; None if that is asked.
         leds: LEDs to divide into strings; None if one string is asked about.
         parallel: equal strings beside each other.
         current_a: asked for, A; None with a given resistor.
@@ -43,7 +45,7 @@ class Question:
         given_rating_w: its rating, W.
         series: preferred-number series.
         tolerance: as a share.
-        outputs: outputs on together.
+        outputs: outputs on together; None for all that a package has.
         shared_by: segments on one resistor.
         logic_v: supply of the logic before the sink, V.
     """
@@ -110,7 +112,7 @@ def _within(kind: Kind, low: float, high: float, remedy: str = "") -> Callable[[
 
 def _is_number(text: str) -> bool:
     """A bare number: the option's own name says ohm."""
-    return text.strip().replace(".", "", 1).isdigit()
+    return re.fullmatch(r"\s*[0-9]*\.?[0-9]+\s*", text) is not None
 
 
 def _range(text: str) -> tuple[float, float]:
@@ -118,7 +120,7 @@ def _range(text: str) -> tuple[float, float]:
 
 
 def _count(text: str) -> int:
-    if not text.strip().isdigit() or not 1 <= int(text) <= _MANY:
+    if not re.fullmatch(r"\s*[0-9]{1,9}\s*", text) or not 1 <= int(text) <= _MANY:
         raise InputError(Problem("not a count.", value=f'"{text}"', limit=f"a whole number, 1 to {_MANY}"))
     return int(text)
 
@@ -150,9 +152,9 @@ def _driver(text: str) -> Sink:
 
 _TOUCH = "Direct voltage above 60 V needs protection against touch: ask a licensed electrician."
 _READERS: Mapping[str, Callable[[str], Any]] = {
-    "supply": _within(VOLTAGE, 0.5, TOUCH_V, _TOUCH),
+    "supply": _within(VOLTAGE, _LEAST_V, TOUCH_V, _TOUCH),
     "supply_range": _range,
-    "vf": _within(VOLTAGE, 0.5, TOUCH_V),
+    "vf": _within(VOLTAGE, _LEAST_V, TOUCH_V),
     "vf_range": _range,
     "led": _led,
     "series": _count,
@@ -175,16 +177,13 @@ _READERS: Mapping[str, Callable[[str], Any]] = {
 def _missing(texts: Mapping[str, str | None]) -> list[Problem]:
     given = {name for name, text in texts.items() if text is not None}
     found = []
-    if "supply" not in given:
+    if not given & {"supply", "supply_range"}:
         found.append(
             Problem("the supply is missing.", key="--supply", remedy='Give it as in "--supply 12V".')
         )
     if not given & {"vf", "led"}:
         remedy = 'Give the forward voltage, "--vf 2.0V", or a catalogue LED, "--led red-5mm-diffused".'
         found.append(Problem("the LED is missing.", key="--vf", remedy=remedy))
-    if not given & {"series", "leds"}:
-        remedy = 'Say how many stand in one string, "--series 4", or how many to divide, "--leds 8".'
-        found.append(Problem("the number of LEDs is missing.", key="--series", remedy=remedy))
     if not given & {"current", "ohm"}:
         remedy = 'Give the current wanted, "--current 20mA", or a resistor to judge, "--ohm 150".'
         found.append(Problem("the current is missing.", key="--current", remedy=remedy))
@@ -217,8 +216,8 @@ def _contradictions(texts: Mapping[str, str | None], values: Mapping[str, Any]) 
         found.append(Problem(text, key="--series", value=str(values["series"])))
     if values["shared_by"] == 1:
         found.append(Problem("one segment shares with nobody.", key="--shared-by", limit="2 or more"))
-    if (limits := values["supply_range"]) and limits[1] > TOUCH_V:
-        found.append(Problem("out of range.", key="--supply-range", limit="up to 60 V", remedy=_TOUCH))
+    if (limits := values["supply_range"]) and not _LEAST_V <= limits[0] <= limits[1] <= TOUCH_V:
+        found.append(Problem("out of range.", key="--supply-range", limit="0.5 V to 60 V", remedy=_TOUCH))
     return found
 
 
@@ -233,8 +232,8 @@ def _outside(name: str, values: Mapping[str, Any]) -> list[Problem]:
 
 
 def _question(values: Mapping[str, Any]) -> Question:
-    supply_v = values["supply"]
-    low_v, high_v = values["supply_range"] or (supply_v, supply_v)
+    low_v, high_v = values["supply_range"] or (values["supply"], values["supply"])
+    supply_v = values["supply"] or (low_v + high_v) / 2
     led = values["led"] or _led_of_voltage(values)
     if values["max_current"] is not None:
         led = replace(led, max_current_a=values["max_current"], source="design-choice")
@@ -249,7 +248,7 @@ def _question(values: Mapping[str, Any]) -> Question:
         supply_v=supply_v,
         supply_min_v=low_v,
         supply_max_v=high_v,
-        in_series=values["series"],
+        in_series=values["series"] or (None if values["leds"] else 1),
         leds=values["leds"],
         parallel=values["parallel"] or 1,
         current_a=values["current"],

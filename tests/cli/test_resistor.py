@@ -205,7 +205,7 @@ def test_parallel_strings_and_other_series():
 
 
 def test_nothing_given_names_everything_missing():
-    assert faults().keys() == {"--supply", "--vf", "--series", "--current"}
+    assert faults().keys() == {"--supply", "--vf", "--current"}
 
 
 def test_all_bad_options_in_one_message():
@@ -264,7 +264,7 @@ def test_exit_codes_and_no_traceback():
     bad = shell("--supply", "12")
     assert (bad.returncode, bad.stdout) == (2, "")
     assert "Traceback" not in bad.stderr
-    assert "4 things to mend" in bad.stderr
+    assert "3 things to mend" in bad.stderr
 
 
 def test_no_heavy_library_is_loaded():
@@ -283,3 +283,41 @@ def test_no_heavy_library_is_loaded():
     assert "Buy 150 ohm" in result.stdout
     loaded = {name for name in HEAVY if repr(name) in result.stderr}
     assert loaded == set()
+
+
+def test_what_a_person_leaves_out_is_taken_as_they_mean_it():
+    # one LED, if nobody says how many: 5 V, a red of 1.8 V and a Darlington give 120 ohm and 19.2 mA
+    one = as_json("--supply", "5V", "--vf", "1.8V", "--current", "20mA", "--drop", "0.9V")
+    assert (one["chosen_ohm"], one["strings"]) == (120, [1])
+    # a battery has a range: its middle is the supply
+    five = as_json("--supply-range", "11 V to 13.8 V", "--vf", "2V", "--series", "5", "--ohm", "100")
+    assert (five["supply_lowest_ma"], five["supply_highest_ma"]) == pytest.approx((10, 38))
+    assert five["current_ma"] == pytest.approx(24)
+    # a chip on its own shows an 8 sooner or later: all its outputs count, here 71 mA of 70 mA
+    chip = ("--supply", "5V", "--vf", "2V", "--driver", "hc595")
+    assert stops(as_json(*chip, "--ohm", "340"))["register-overload"]["value"] == pytest.approx(
+        70.6, abs=0.05
+    )
+    assert not stops(as_json(*chip, "--ohm", "340", "--outputs", "7"))
+
+
+def test_dividing_a_supplys_amperes_gives_a_dim_string():
+    # The supply's 1.5 A less 0.16 A, taken for the string's: (12 - 6)/1340 is 4.5 mA of the 20 mA wanted.
+    data = as_json("--supply", "12V", "--vf", "3V", "--series", "2", "--current", "20mA", "--ohm", "1340")
+    assert data["current_ma"] == pytest.approx(4.48, abs=0.005)
+    assert "1340 ohm works, dimly" in data["answer"]
+    assert "22% of the 20 mA asked for" in data["answer"]
+    assert data["exact_ohm"] == 300
+    eight = as_json("--supply", "12V", "--vf", "3V", "--series", "8", "--current", "20mA")
+    assert "12 V short" in stops(eight)["no-headroom"]["text"]
+
+
+@pytest.mark.parametrize("count", ["²", "١", "9" * 5000, "4.0", "1e1", "0", "-1", ""])
+def test_counts_are_whole_numbers(count):
+    assert "--series" in faults("--supply", "12V", "--vf", "2V", "--current", "20mA", "--series", count)
+
+
+def test_range_that_no_supply_has():
+    for text in ("0 V to 5 V", "12 V to 230 V"):
+        found = faults("--supply-range", text, "--vf", "2V", "--current", "20mA")
+        assert found["--supply-range"].limit == "0.5 V to 60 V"

@@ -51,3 +51,9 @@ def test_given_resistor_without_a_current():
     found = answer(read(texts))
     assert found.total_a == pytest.approx(3 * 3 / 220)
     assert found.kit == ()
+
+
+def test_strong_led_has_less_slope_than_a_small_one():
+    led = read({"supply": "12V", "vf": "3V", "current": "5A"}).led
+    assert with_typical_slope(led).slope_ohm == pytest.approx(0.06)
+    assert answer(read({"supply": "12V", "vf": "3V", "current": "5A"})).curve_a == pytest.approx(5, rel=0.1)

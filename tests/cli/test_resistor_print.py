@@ -26,7 +26,10 @@ def test_headlines():
         "Buy 2 × 150 ohm, E24, 1/8 W: 19.3 mA through each of 2 strings of 4 LEDs"
     )
     assert head(current="15mA").endswith("From an E12 kit: 220 ohm, 13.2 mA.")
-    assert head(ohm="330").startswith("330 ohm works: 8.79 mA")
+    assert head(ohm="150").startswith("150 ohm works: 19.3 mA")
+    dim = head(ohm="330")
+    assert dim.startswith("330 ohm works, dimly: 8.79 mA")
+    assert "44% of the 20 mA asked for" in dim
     assert head(series="6").startswith("Do not build this: the supply is 1.1 V short")
     uneven = head(series=None, leds="5", vf="3V", drop=None)
     assert uneven.startswith("Buy 2 × ") or "strings" in uneven
@@ -49,8 +52,8 @@ def test_table_says_how(capsys):
 
 def test_list_marks_the_chosen_arrangement(capsys):
     text = shown({"supply": "12V", "vf": "3V", "leds": "8", "current": "20mA"}, capsys)
-    assert "→ 4 × 2 300 330 20 mA 80 mA 50% equal strings" in text
-    assert "1 × 8 – – – – – one string; no-headroom" in text
+    assert "→ 4×2 300 330 20 mA 80 mA 50% within ×1.11" in text
+    assert "1×8 – – – – – no-headroom" in text
 
 
 @pytest.mark.parametrize("series", ["4", "6"])
@@ -63,3 +66,9 @@ def test_json_holds_no_infinity(series):
 def test_rating_beyond_the_shop():
     string = answer(read(PLAIN)).string
     assert rating_text(replace(string, rating_w=math.inf)) == "more than 10 W"
+
+
+def test_long_list_is_cut_short_and_says_so(capsys):
+    text = shown({"supply": "12V", "vf": "2V", "leds": "20", "current": "20mA"}, capsys)
+    assert "6×3 + 1×2" in text
+    assert "more, all of them worse, are listed by --json" in text
