@@ -12,14 +12,17 @@ from segkit import __version__
 from segkit.cli import build, check, glyphs, new, output, parts, resistor, show, size, why
 from segkit.errors import InputError
 
-app = typer.Typer(
-    name="segkit",
-    help="Design, cut, wire and flash large seven-segment displays.",
-    epilog="Example: segkit build fixtures/designs/boules_court.toml --out out",
-    no_args_is_help=True,
-    add_completion=False,
-    pretty_exceptions_enable=False,
-    context_settings={"help_option_names": ["-h", "--help"]},
+#: The commands in the order of the job: function and example. One line a command.
+_COMMANDS: tuple[tuple[Callable[..., Any], str], ...] = (
+    (new.new, new.EXAMPLE),
+    (check.check, check.EXAMPLE),
+    (build.build, build.EXAMPLE),
+    (show.show, show.EXAMPLE),
+    (why.why, why.EXAMPLE),
+    (size.size, size.EXAMPLE),
+    (resistor.resistor, resistor.EXAMPLE),
+    (glyphs.glyphs, glyphs.EXAMPLE),
+    (parts.parts, parts.EXAMPLE),
 )
 
 
@@ -29,8 +32,7 @@ def _print_version(wanted: bool) -> None:
         raise typer.Exit
 
 
-@app.callback()
-def root(
+def _root(
     version: bool = typer.Option(
         False, "--version", is_eager=True, callback=_print_version, help="Print the version and stop."
     ),
@@ -38,20 +40,28 @@ def root(
     """Design, cut, wire and flash large seven-segment displays."""
 
 
-def _register(function: Callable[..., Any], example: str) -> None:
-    app.command(function.__name__, epilog=f"Example: {example}")(function)
+def application(only: str = "") -> typer.Typer:
+    """The command line with all its commands, or with the one named ``only`` if there is such a one.
+
+    Every command costs starting time, most of all those with many options: whoever asks for one of them
+    need not wait for the others.
+    """
+    built = typer.Typer(
+        name="segkit",
+        epilog="Example: segkit build fixtures/designs/boules_court.toml --out out",
+        no_args_is_help=True,
+        add_completion=False,
+        pretty_exceptions_enable=False,
+        context_settings={"help_option_names": ["-h", "--help"]},
+    )
+    built.callback()(_root)
+    asked = [row for row in _COMMANDS if row[0].__name__ == only]
+    for function, example in asked or _COMMANDS:
+        built.command(function.__name__, epilog=f"Example: {example}")(function)
+    return built
 
 
-# One line a command, in the order of the job.
-_register(new.new, new.EXAMPLE)
-_register(check.check, check.EXAMPLE)
-_register(build.build, build.EXAMPLE)
-_register(show.show, show.EXAMPLE)
-_register(why.why, why.EXAMPLE)
-_register(size.size, size.EXAMPLE)
-_register(resistor.resistor, resistor.EXAMPLE)
-_register(glyphs.glyphs, glyphs.EXAMPLE)
-_register(parts.parts, parts.EXAMPLE)
+app = application()
 
 
 def run() -> None:
@@ -59,14 +69,10 @@ def run() -> None:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")
-    every = app.registered_commands
-    app.registered_commands = [c for c in every if c.name in sys.argv[1:2]] or every  # the rest costs time
     try:
-        app()
+        application(only=sys.argv[1] if len(sys.argv) > 1 else "")()
     except InputError as error:
         sys.exit(output.fail(error))
-    finally:
-        app.registered_commands = every
 
 
 if __name__ == "__main__":

@@ -48,7 +48,7 @@ def print_table(
     title: str = "",
     right: Sequence[str] = (),
 ) -> None:
-    """A plain table on stdout; where it is too wide for the terminal, the widest column is wrapped.
+    """A plain table on stdout; where it is too wide for the terminal, its widest columns are wrapped.
 
     Args:
         columns: headings.
@@ -57,16 +57,26 @@ def print_table(
         right: headings of the columns that are set flush right.
     """
     cells = [[str(cell) for cell in row] for row in rows]
-    widths = [max(map(len, column)) for column in zip(columns, *cells, strict=True)]
-    widest = widths.index(max(widths))
-    spare = _width() - sum(widths) - 2 * (len(widths) - 1)
-    widths[widest] = max(min(widths[widest], 12), widths[widest] + min(0, spare))
+    widths = _column_widths([columns, *cells], _width() - 2 * (len(columns) - 1))
     flush_right = [column in right for column in columns]
     lines = [_styled(line, "bold") for line in _row_lines(columns, widths, flush_right)]
     lines.append(_styled("  ".join("─" * width for width in widths), "dim"))
     for row in cells:
         lines += _row_lines(row, widths, flush_right)
     sys.stdout.write("\n".join([title] * bool(title) + lines) + "\n\n")
+
+
+def _column_widths(rows: Sequence[Sequence[str]], room: int) -> list[int]:
+    """Widths that fit into ``room``, taken from the widest columns first; no word is broken for it."""
+    every = list(zip(*rows, strict=True))
+    widths = [max(map(len, column)) for column in every]
+    floors = [max((len(word) for cell in column for word in cell.split()), default=0) for column in every]
+    while sum(widths) > room:
+        soft = [place for place, width in enumerate(widths) if width > floors[place]]
+        if not soft:
+            break
+        widths[max(soft, key=widths.__getitem__)] -= 1
+    return widths
 
 
 def _row_lines(row: Sequence[str], widths: Sequence[int], flush_right: Sequence[bool]) -> list[str]:

@@ -4,7 +4,7 @@ import subprocess
 import sys
 
 from segkit import __version__
-from segkit.cli.main import app
+from segkit.cli.main import app, application
 from tests.cli.yard import segkit
 
 
@@ -32,3 +32,15 @@ def test_output_that_nobody_reads_is_no_crash() -> None:
     program = f"{sys.executable} -m segkit parts sheets | head -n 1"
     done = subprocess.run(["bash", "-c", program], capture_output=True, text=True, check=False)
     assert "Traceback" not in done.stderr
+
+
+def test_one_command_or_all_of_them() -> None:
+    def names(only: str) -> list[str | None]:
+        return [command.name for command in application(only).registered_commands]
+
+    assert names("size") == ["size"]
+    assert (
+        names("") == names("--help") == names("siez") == [command.name for command in app.registered_commands]
+    )
+    assert len(names("")) == 9
+    assert "Did you mean" in segkit("siez").stderr

@@ -48,3 +48,12 @@ def test_findings_stops_first_with_remedy_code_and_source(capsys: pytest.Capture
     assert text.index("is thin.") < text.index("is fine.")
     assert "→ Widen it." in text
     assert "[thin; Common practice]" in text
+
+
+def test_wide_tables_give_way_where_they_can_and_break_no_word(monkeypatch, capsys) -> None:
+    monkeypatch.setattr(output, "_width", lambda: 40)
+    cell = "one two three four five six"
+    output.print_table(("id", "first", "second"), [("red-5mm-diffused", cell, cell)])
+    text = capsys.readouterr().out
+    assert max(map(len, text.splitlines())) <= 40
+    assert "red-5mm-diffused" in text
