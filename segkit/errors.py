@@ -41,7 +41,12 @@ class Problem:
         body = f"{head}: {self.text}" if head else self.text
         allowed = f" Allowed: {self.limit}." if self.limit else ""
         todo = f" {self.remedy}" if self.remedy else ""
-        return f"{body}{allowed}{todo}"
+        return _printable(f"{body}{allowed}{todo}")
+
+
+def _printable(text: str) -> str:
+    """``text`` with line breaks, blind characters and the like written as escapes, so that they show."""
+    return "".join(char if char.isprintable() else repr(char)[1:-1] for char in text)
 
 
 class SegkitError(Exception):

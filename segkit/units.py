@@ -26,6 +26,11 @@ class Kind:
     factors: Mapping[str, float]
     example: str
 
+    @property
+    def one(self) -> str:
+        """The name with its article: ``a length``, ``an angle``."""
+        return f"{'an' if self.name[0] in 'aeiou' else 'a'} {self.name}"
+
 
 _PREFIX = {"p": 1e-12, "n": 1e-9, "u": 1e-6, "m": 1e-3, "": 1.0, "k": 1e3, "M": 1e6}
 
@@ -130,13 +135,13 @@ def _sum_of_terms(text: str, clean: str, kind: Kind) -> float:
     while place < len(clean):
         match = _TERM.match(clean, place)
         if not match:
-            raise _bad(text, f"not a {kind.name}", f"Write it as in {kind.example}.")
+            raise _bad(text, f"not {kind.one}", f"Write it as in {kind.example}.")
         unit = (match["unit"] or "").strip()
         if not unit and math.isfinite(last) and last == FOOT_MM:
             unit = "in"  # 6' 3
         factor = _factor(text, unit, kind)
         if factor >= last:
-            raise _bad(text, f"not a {kind.name}", f"Write it as in {kind.example}.")
+            raise _bad(text, f"not {kind.one}", f"Write it as in {kind.example}.")
         number = Fraction(match["number"]) / _divisor(text, match["below"], kind)
         total += (Fraction(match["whole"] or "0") + number) * Fraction(str(factor))
         place, last = match.end(), factor

@@ -22,6 +22,7 @@ from segkit.errors import InputError, MissingPartError, Problem, SegkitError, ne
             'a.toml: digit.height = "2 mm": too small. Allowed: 10 mm to 3 m. Write a larger one.',
         ),
         (Problem("it cannot be read.", file="a.toml"), "a.toml: it cannot be read."),
+        (Problem("not a\tlength.", value='"12\n\u202e\x1b[1m"'), r'"12\n\u202e\x1b[1m": not a\tlength.'),
     ],
 )
 def test_the_sentence(problem: Problem, text: str) -> None:

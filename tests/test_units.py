@@ -234,3 +234,11 @@ def test_bad_ranges(text: str) -> None:
 
 def test_reader_of() -> None:
     assert reader_of(LENGTH)("1 in") == 25.4
+
+
+def test_kinds_with_their_article() -> None:
+    assert (units.ANGLE.one, units.ILLUMINANCE.one, units.LENGTH.one) == (
+        "an angle",
+        "an illuminance",
+        "a length",
+    )

@@ -10,6 +10,7 @@ import typer
 
 from segkit.cli import output
 from segkit.cli.design_file import AsJson, DesignFile, progress, solved
+from segkit.errors import InputError, Problem
 
 EXAMPLE = "segkit build fixtures/designs/boules_court.toml --out out"
 
@@ -17,7 +18,8 @@ EXAMPLE = "segkit build fixtures/designs/boules_court.toml --out out"
 def build(
     file: DesignFile,
     out: Annotated[
-        Path, typer.Option(help="Folder to build into; the design gets its own folder there.")
+        Path,
+        typer.Option(metavar="FOLDER", help="Folder to build into; the design gets its own folder there."),
     ] = Path("out"),
     as_json: AsJson = False,
 ) -> None:
@@ -26,11 +28,14 @@ def build(
     from segkit.outputs import project_files, write
     from segkit.report.glance import verdict
 
+    _refuse_nameless(file)
     project = solved(file)
     progress("Drawing and writing ...")
     try:
         folder = out / project.name
         written = write(project_files(project), folder, name=project.name, stamp=project.stamp)
+    except InputError as error:
+        raise error.at(key="--out") from None
     finally:
         progress("")
     stopped = stops(project.findings)
@@ -47,3 +52,11 @@ def build(
         sys.stdout.write(f"\n{verdict(project)}\n{len(written)} files in {folder}. Start with:\n")
         sys.stdout.write(f"  {folder / 'report' / 'build_book.html'}\n")
     raise typer.Exit(output.STOPPED if stopped else output.GOOD)
+
+
+def _refuse_nameless(file: Path) -> None:
+    """The design's folder has the name of its file: ``..toml`` would take the place of all others."""
+    if file.stem.startswith("."):
+        text = "this file has no name to give to the output folder."
+        remedy = "Name it as in boules.toml."
+        raise InputError(Problem(text, key="FILE", value=str(file), remedy=remedy))

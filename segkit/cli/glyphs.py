@@ -42,33 +42,49 @@ class _Request:
 
 def glyphs(
     text: Annotated[
-        str, typer.Argument(help='Ranges such as "0-9 A-F", or the words to be shown, such as "GUEST".')
+        str,
+        typer.Argument(
+            metavar="TEXT", help='Ranges such as "0-9 A-F", or the words to be shown, such as "GUEST".'
+        ),
     ],
     order: Annotated[
-        str, typer.Option(help="Segments of a byte, written as a binary number is: bit 7 first.")
+        str,
+        typer.Option(metavar="ORDER", help="Segments of a byte, written as a binary number is: bit 7 first."),
     ] = _DEFAULT_ORDER,
     active: Annotated[
         str | None,
-        typer.Option(help="high: a 1 lights; low: a 0 lights. Default: high, or as the driver asks."),
+        typer.Option(
+            metavar="WORD", help="high: a 1 lights; low: a 0 lights. Default: high, or as the driver asks."
+        ),
     ] = None,
     driver: Annotated[
-        str | None, typer.Option(help="Catalogue id of what switches the segments; its polarity is checked.")
+        str | None,
+        typer.Option(
+            metavar="ID", help="Catalogue id of what switches the segments; its polarity is checked."
+        ),
     ] = None,
     sent: Annotated[
-        str | None, typer.Option(help="Show what lights if the bytes are sent in this other order.")
+        str | None,
+        typer.Option(metavar="ORDER", help="Show what lights if the bytes are sent in this other order."),
     ] = None,
     seen: Annotated[
-        str | None, typer.Option(help="What the board showed instead of TEXT; the fault is named.")
+        str | None,
+        typer.Option(metavar="TEXT", help="What the board showed instead of TEXT; the fault is named."),
     ] = None,
     faults: Annotated[
         bool, typer.Option("--faults", help="Table of common faults: what each character becomes.")
     ] = False,
-    style: Annotated[str, typer.Option(help="tails or plain: 6 and 9 with or without tails.")] = "tails",
-    six: Annotated[str | None, typer.Option(help="tail or plain, for the 6 alone.")] = None,
-    seven: Annotated[str | None, typer.Option(help="tail or plain: the 7 with or without f.")] = None,
-    nine: Annotated[str | None, typer.Option(help="tail or plain, for the 9 alone.")] = None,
+    style: Annotated[
+        str, typer.Option(metavar="WORD", help="tails or plain: 6 and 9 with or without tails.")
+    ] = "tails",
+    six: Annotated[str | None, typer.Option(metavar="WORD", help="tail or plain, for the 6 alone.")] = None,
+    seven: Annotated[
+        str | None, typer.Option(metavar="WORD", help="tail or plain: the 7 with or without f.")
+    ] = None,
+    nine: Annotated[str | None, typer.Option(metavar="WORD", help="tail or plain, for the 9 alone.")] = None,
     draw: Annotated[
-        list[str] | None, typer.Option(help='A glyph of your own, such as "M=a c e g"; may be repeated.')
+        list[str] | None,
+        typer.Option(metavar="GLYPH", help='A glyph of your own, such as "M=a c e g"; may be repeated.'),
     ] = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON for programs.")] = False,
 ) -> None:

@@ -16,8 +16,10 @@ EXAMPLE = 'segkit new boules.toml --title "Boules court scoreboard"'
 
 
 def new(
-    file: Annotated[Path | None, typer.Argument(help="Design file to make, ending in .toml.")] = None,
-    title: Annotated[str, typer.Option(help="Title of the display.")] = "My display",
+    file: Annotated[
+        Path | None, typer.Argument(metavar="FILE", help="Design file to make, ending in .toml.")
+    ] = None,
+    title: Annotated[str, typer.Option(metavar="TEXT", help="Title of the display.")] = "My display",
     force: Annotated[bool, typer.Option("--force", help="Write over a file that is there.")] = False,
     schema: Annotated[
         bool, typer.Option("--schema", help="Print the JSON Schema of a design file, for editors, and stop.")

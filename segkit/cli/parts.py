@@ -36,11 +36,16 @@ def parts(
 ) -> None:
     """The parts that a design can name, with their figures and sources."""
     from segkit.catalog.reader import KINDS, part, rows
+    from segkit.errors import InputError, MissingPartError
 
-    if kind is not None and id_ is not None:
-        _print_one(kind, part(kind, id_), as_json=as_json)
+    try:
+        one = part(kind, id_) if kind is not None and id_ is not None else None
+        found = {name: _matching(rows(name), find) for name in ([kind] if kind is not None else KINDS)}
+    except InputError as error:
+        raise error.at(key="ID" if isinstance(error, MissingPartError) else "KIND") from None
+    if kind is not None and one is not None:
+        _print_one(kind, one, as_json=as_json)
         return
-    found = {name: _matching(rows(name), find) for name in ([kind] if kind else KINDS)}
     if find and not any(found.values()):
         _refuse(find, kind)
     if as_json:

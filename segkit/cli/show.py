@@ -26,12 +26,17 @@ def show(
     file: DesignFile,
     text: Annotated[
         str | None,
-        typer.Argument(help="Text to show; the sample of the design if left out.", show_default=False),
+        typer.Argument(
+            metavar="TEXT", help="Text to show; the sample of the design if left out.", show_default=False
+        ),
     ] = None,
     out: Annotated[
-        Path | None, typer.Option(help="Picture file to write, .svg or .png; the terminal if left out.")
+        Path | None,
+        typer.Option(metavar="FILE", help="Picture file to write, .svg or .png; the terminal if left out."),
     ] = None,
-    width: Annotated[int | None, typer.Option(help="Columns in the terminal.", min=16, max=400)] = None,
+    width: Annotated[
+        int | None, typer.Option(metavar="COLUMNS", help="Columns in the terminal.", min=16, max=400)
+    ] = None,
     as_json: AsJson = False,
 ) -> None:
     """Draw the board with a text lit, in the terminal or into a picture file."""

@@ -23,30 +23,51 @@ _SHOWN_COLOURS = ("white", "amber", "green", "red")
 def size(
     distance: Annotated[
         str | None,
-        typer.Argument(help="Distance of the farthest reader, such as 22m or 72 ft.", show_default=False),
+        typer.Argument(
+            metavar="DISTANCE",
+            help="Distance of the farthest reader, such as 22m or 72 ft.",
+            show_default=False,
+        ),
     ] = None,
     height: Annotated[
         str | None,
-        typer.Option(help="A digit height, such as 300mm: asks how far it reads.", show_default=False),
+        typer.Option(
+            metavar="LENGTH", help="A digit height, such as 300mm: asks how far it reads.", show_default=False
+        ),
     ] = None,
     eyesight: Annotated[
-        str, typer.Option(help="Weakest eyes that should read it, as on an eye chart: 20/20, 20/40, 6/12.")
+        str,
+        typer.Option(
+            metavar="EYES", help="Weakest eyes that should read it, as on an eye chart: 20/20, 20/40, 6/12."
+        ),
     ] = "20/40",
-    angle: Annotated[str, typer.Option(help="How far to the side the reader stands.")] = "0 deg",
-    vertical_angle: Annotated[str, typer.Option(help="How far above or below the reader is.")] = "0 deg",
+    angle: Annotated[
+        str, typer.Option(metavar="ANGLE", help="How far to the side the reader stands.")
+    ] = "0 deg",
+    vertical_angle: Annotated[
+        str, typer.Option(metavar="ANGLE", help="How far above or below the reader is.")
+    ] = "0 deg",
     light: Annotated[
         str | None,
         typer.Option(
+            metavar="LIGHT",
             help='Light on the board: night, dusk, overcast, shade, sun or "4000 lx"; adds how bright to be.',
             show_default=False,
         ),
     ] = None,
-    comfort: Annotated[str, typer.Option(help="minimum, comfortable or generous.")] = "comfortable",
-    stroke: Annotated[str, typer.Option(help="Width of a segment as a share of the height.")] = "0.14",
-    width: Annotated[str, typer.Option(help="Width of a digit as a share of the height.")] = _USUAL_WIDTH,
+    comfort: Annotated[
+        str, typer.Option(metavar="WORD", help="minimum, comfortable or generous.")
+    ] = "comfortable",
+    stroke: Annotated[
+        str, typer.Option(metavar="SHARE", help="Width of a segment as a share of the height.")
+    ] = "0.14",
+    width: Annotated[
+        str, typer.Option(metavar="SHARE", help="Width of a digit as a share of the height.")
+    ] = _USUAL_WIDTH,
     baseline: Annotated[
         str | None,
         typer.Option(
+            metavar="LENGTH",
             help="Foot of the digits above the floor, where a building code applies: adds its rows.",
             show_default=False,
         ),
@@ -61,6 +82,7 @@ def size(
         light=light, comfort=comfort, stroke=stroke, width=width, baseline=baseline,
     )  # fmt: skip
     answer = _answer(given)
+    _refuse_giants(given, answer)
     findings = _findings(given, answer)
     if as_json:
         output.print_json(_as_dict(given, answer, findings))
@@ -167,6 +189,23 @@ def _findings(given: dict[str, Any], answer: HeightAnswer | DistanceAnswer) -> t
         vertical_angle_deg=given["vertical_angle"],
     )
     return answer.findings + seen.findings
+
+
+def _refuse_giants(given: dict[str, Any], answer: HeightAnswer | DistanceAnswer) -> None:
+    """Beyond a certain size this is no board but a building, and nothing here holds for it."""
+    from segkit.errors import InputError, Problem
+    from segkit.units import length, plain_number
+    from segkit.viewing.limits import BOUNDS
+
+    height_mm = _chosen(answer).height_mm
+    most_mm = min(BOUNDS["height_mm"].high, BOUNDS["width_mm"].high / given["width"])
+    if height_mm > most_mm:
+        text = f"the digits would have to be {length(height_mm)} tall."
+        distance = f"{plain_number(_chosen(answer).distance_m)} m"
+        raise InputError(
+            Problem(text, key="DISTANCE", value=distance, limit=f"digits up to {length(most_mm)}",
+                    remedy="Bring the readers closer, or ask for sharper eyes and a smaller angle.")
+        )  # fmt: skip
 
 
 def _chosen(answer: HeightAnswer | DistanceAnswer) -> Criterion:

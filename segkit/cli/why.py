@@ -24,7 +24,8 @@ def why(
     name: Annotated[
         str | None,
         typer.Argument(
-            help="Name of a number or code of a finding, or the end of one; left out: lists them."
+            metavar="NAME",
+            help="Name of a number or code of a finding, or the end of one; left out: lists them.",
         ),
     ] = None,
     as_json: AsJson = False,

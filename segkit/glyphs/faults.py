@@ -169,7 +169,7 @@ def diagnose(
     if len(meant) != len(got) or not meant:
         raise InputError(
             Problem(
-                f"{len(got)} digits seen where {len(meant)} were meant.",
+                f"{len(got)} seen where {len(meant)} were meant.",
                 value=f'"{seen}"',
                 remedy=f'Give as many characters as "{text}" has, a blank for a dark digit.',
             )

@@ -58,3 +58,20 @@ def test_an_out_folder_that_is_a_file_is_refused(tmp_path: Path) -> None:
     assert done.returncode == 2
     assert "cannot be written" in done.stderr
     assert (tmp_path / "out").read_text(encoding="utf-8") == "mine"
+
+
+def test_a_file_without_a_name_does_not_take_the_place_of_all_designs(tmp_path: Path) -> None:
+    (tmp_path / "out/other").mkdir(parents=True)
+    for name in ("..toml", ".toml"):
+        (tmp_path / name).write_text("", encoding="utf-8")
+        done = segkit("build", name, "--out", "out", folder=tmp_path)
+        assert (done.returncode, done.stdout) == (2, "")
+        assert done.stderr.startswith(f"FILE = {name}: ")
+    assert [p.name for p in (tmp_path / "out").iterdir()] == ["other"]
+
+
+def test_a_folder_that_cannot_be_made_names_its_option(tmp_path: Path) -> None:
+    (tmp_path / "taken").write_text("", encoding="utf-8")
+    done = segkit("build", design(tmp_path, ""), "--out", tmp_path / "taken")
+    assert (done.returncode, done.stdout) == (2, "")
+    assert done.stderr.startswith("--out = ")

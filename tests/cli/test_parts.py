@@ -101,3 +101,20 @@ def test_misspelt_words_are_refused_with_a_hint(words: list[str], says: str) -> 
     with pytest.raises(InputError) as caught:
         CliRunner().invoke(app, ["parts", *words], catch_exceptions=False)
     assert says in str(caught.value)
+
+
+@pytest.mark.parametrize(
+    ("words", "key"),
+    [
+        (("led",), "KIND"),
+        (("",), "KIND"),
+        (("led", "x"), "KIND"),
+        (("leds", "red"), "ID"),
+        (("leds", ""), "ID"),
+    ],
+)
+def test_faults_name_the_argument(words: tuple[str, ...], key: str) -> None:
+    result = CliRunner().invoke(app, ["parts", *words])
+    assert isinstance(result.exception, InputError)
+    assert [problem.key for problem in result.exception.problems] == [key]
+    assert result.stdout == ""

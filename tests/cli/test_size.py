@@ -180,3 +180,8 @@ def test_answers_within_twice_the_time_of_its_bare_libraries():
     rounds = [(seconds("-c", "import typer, rich"), seconds("-m", "segkit", "size", "22m")) for _ in range(9)]
     bare, answered = (min(times) for times in zip(*rounds, strict=True))  # the fastest round: least disturbed
     assert answered <= 2 * bare, f"{answered:.3f} s against {bare:.3f} s"
+
+
+@pytest.mark.parametrize("arguments", [("2000m",), ("300m", "--angle", "75 deg", "--eyesight", "20/400")])
+def test_digits_of_the_size_of_a_house_are_refused(arguments):
+    assert [key for key, _ in faults(*arguments)] == ["DISTANCE"]
