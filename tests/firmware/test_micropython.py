@@ -13,8 +13,9 @@ from segkit.firmware.micropython import glyph_module
 from segkit.firmware.table import GlyphTable, glyph_table
 from segkit.glyphs.bitmask import parse_order
 from segkit.glyphs.characters import CHARACTERS
-from segkit.glyphs.text import lamps
+from segkit.glyphs.text import fit, lamps
 from segkit.wiring.channel_map import channel_map
+from segkit.wiring.shift_register import frame
 
 Published = Callable[[str], list[dict[str, str]]]
 ORDER = parse_order("dp g f e d c b a")
@@ -58,6 +59,15 @@ def test_points_fold_into_the_digit_before() -> None:
     assert module["digit_bytes"]("12.5") == bytes([0x06, 0x5B | 0x80, 0x6D])
     assert module["digit_bytes"]("12,5") == module["digit_bytes"]("12.5")
     assert module["digit_bytes"](".5") == bytes([0x80, 0x6D])
+
+
+@pytest.mark.parametrize("active", ["high", "low"])
+def test_digit_bytes_are_the_frame_from_its_end(active: str) -> None:
+    module = loaded(full(active))
+    for layout, text in (("88:88", "12:45"), ("88.8", "72.5"), ("8:88.8", "1:59.7"), ("88", "08")):
+        chain = channel_map(lamps=lamps(layout), register=registers()["hc595"], order=ORDER)
+        right = frame(chain, fit(text, layout=layout).lit, active=active)  # type: ignore[arg-type]
+        assert module["digit_bytes"](text)[::-1] == right, text
 
 
 def test_hostile_title_stays_in_the_comments() -> None:
