@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from segkit.electrical.driver import set_resistor_ohm
 from segkit.electrical.preferred import next_up
 from segkit.electrical.resistor import rating_name
+from segkit.geometry.polygon import area, perimeter
 from segkit.project import Project
 from segkit.report.glance import supply_rating
 from segkit.units import engineering, plain_number
@@ -97,7 +98,19 @@ def _sheets(project: Project) -> Iterator[Item]:
     if parts.front is not None:
         name = f"{parts.front.name}, at least {_size(project)}"
         yield Item(1, 1, "sheets", name, "front, over the whole face", parts.front.id)
-    yield Item(1, 1, "pcs", parts.walls.name, "walls and back of the pockets", parts.walls.id)
+    lined = lining_m2(project)
+    remark = "walls and back of the pockets, one coat or layer"
+    yield Item(math.ceil(11 * lined) / 10, round(lined, 2), "m²", parts.walls.name, remark, parts.walls.id)
+
+
+def lining_m2(project: Project) -> float:
+    """Area of the walls and backs of all pockets, m²: perimeter times depth, and the opening itself."""
+    depth_mm = project.design.pocket.depth_mm
+    return sum(
+        perimeter(outline) * depth_mm + area(outline)
+        for segment in project.board.segments
+        for outline in segment.outlines
+    ) / 1e6  # fmt: skip
 
 
 def _size(project: Project) -> str:

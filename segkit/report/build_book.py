@@ -19,12 +19,14 @@ from segkit.report.glance import glance, verdict
 from segkit.report.lamp import lamp_svg
 from segkit.report.sources_list import sources_list
 from segkit.report.worksheet import worksheet
-from segkit.units import engineering, plain_number
+from segkit.sources import source
+from segkit.units import engineering, length, plain_number
 from segkit.wiring.channel_table import byte_lines
 
 CHAPTERS = (
     ("glance", "At a glance"),
     ("findings", "Findings"),
+    ("reading", "How tall the digits must be"),
     ("cutting", "Cutting"),
     ("parts", "Parts to buy"),
     ("circuit", "What lights a segment"),
@@ -90,12 +92,14 @@ def _chapters(project: Project, pictures: Mapping[str, str]) -> dict[str, Any]:
         "sample": f"“{design.display.sample}”" if design.display.sample else "every segment lit",
         "glance": glance(project),
         "findings": findings_table(project.findings),
+        "reader": _reader(project),
+        "criteria": _criteria(project),
         "sheets": [_sheet(cut, pictures) for cut in cut_list(project)],
         "parts": [_part(item) for item in bill_of_materials(project)],
         "circuits": _circuits(project),
         "circuit_text": _circuit_text(project),
         "channels": _channels(project),
-        "wiring_text": " ".join(f"{line[0].upper()}{line[1:]}." for line in byte_lines(project.channels)),
+        "bytes": byte_lines(project.channels),
         "glyphs": _glyphs(project),
         "glyph_text": _glyph_text(project),
         "worksheet": worksheet(project.lines),
@@ -105,6 +109,29 @@ def _chapters(project: Project, pictures: Mapping[str, str]) -> dict[str, Any]:
         "limits": LIMITS,
         "sources": sources_list(project.lines, project.findings, project.parts.sources()),
     }
+
+
+def _reader(project: Project) -> str:
+    asked = project.design.reading
+    side = f", {plain_number(asked.angle_deg)}° to the side" if asked.angle_deg else ""
+    return (
+        f"For a reader with {asked.eyesight} at {length(asked.distance_mm)}{side}; the board has digits of "
+        f"{length(project.board.shape.height_mm)}."
+    )
+
+
+def _criteria(project: Project) -> list[dict[str, str | bool]]:
+    return [
+        {
+            "name": criterion.name,
+            "height": length(criterion.height_mm),
+            "angle": f"{plain_number(criterion.arcmin, 3)}′",
+            "chosen": criterion.chosen,
+            "remark": criterion.remark,
+            "source": source(criterion.source).cited(),
+        }
+        for criterion in project.reading.criteria
+    ]
 
 
 def _sheet(cut: Cut, pictures: Mapping[str, str]) -> dict[str, str]:
@@ -118,7 +145,7 @@ def _sheet(cut: Cut, pictures: Mapping[str, str]) -> dict[str, str]:
 
 
 def _part(item: Item) -> dict[str, str]:
-    unit = "" if item.unit == "pcs" else f" {item.unit}"
+    unit = {"pcs": "", "sheets": " sheets" if item.buy > 1 else " sheet"}.get(item.unit, f" {item.unit}")
     return {
         "buy": f"{plain_number(item.buy)}{unit}",
         "used": plain_number(item.used),

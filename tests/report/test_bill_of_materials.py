@@ -7,7 +7,7 @@ import pytest
 
 from segkit.design.reader import design_from_text
 from segkit.project import Project, solve
-from segkit.report.bill_of_materials import bill_of_materials, to_csv, with_spares
+from segkit.report.bill_of_materials import bill_of_materials, lining_m2, to_csv, with_spares
 
 
 @pytest.mark.parametrize(("used", "buy"), [(1, 2), (4, 5), (20, 21), (21, 23), (112, 118), (224, 236)])
@@ -42,6 +42,18 @@ def test_cable_for_each_digit_with_half_a_metre_of_slack(boules: Project) -> Non
     cable = found(boules, "Network cable")
     assert cable.used == pytest.approx(4 * (8 + 0.5))
     assert cable.buy == 34
+
+
+def test_lining_covers_walls_and_backs(boules: Project) -> None:
+    # 28 pointed bars of stroke 36.4 mm: area L T - T^2/2, perimeter 2 (L - T) + 2 sqrt(2) T, 40 mm deep
+    mm2 = 0.0
+    for segment in boules.board.segments:
+        long, stroke = segment.length_mm, segment.stroke_mm
+        mm2 += long * stroke - stroke**2 / 2 + 40 * (2 * (long - stroke) + 2 * 2**0.5 * stroke)
+    tape = found(boules, "Aluminium tape")
+    assert lining_m2(boules) == pytest.approx(mm2 / 1e6, rel=1e-6)
+    assert tape.buy >= 1.1 * tape.used - 0.01
+    assert tape.unit == "m²"
 
 
 def test_two_wires_for_a_supply_lead(clock: Project, barrel: Project) -> None:

@@ -69,6 +69,13 @@ def test_every_line_and_finding_stands_in_it(barrel: Project) -> None:
     assert "Near-ultraviolet light" in flat
 
 
+def test_every_height_rule_stands_in_it_and_one_is_chosen(boules: Project) -> None:
+    flat = re.sub(r"\s+", " ", read(boules).text)
+    assert flat.count("(chosen)") == 1
+    for criterion in boules.reading.criteria:
+        assert criterion.name in flat
+
+
 def test_hostile_titles_stay_text() -> None:
     made = solve(design_from_text("[display]\ntitle = '<script>alert(1)</script> & \"x\"'\n"), name="x")
     html = build_book(made, PICTURES)

@@ -106,11 +106,14 @@ def with_point(mask):
 
 
 def digit_bytes(text):
-    """One byte a digit, left to right; a point or comma lights the point of the digit before it."""
+    """One byte a digit, left to right; a point, comma or colon lights the point of the digit before it.
+
+    A colon does so because it sits on the output of that point, unless the frame above says otherwise.
+    """
     out = []
     for char in text:
-        if char in ".," and out:
+        if char in ".,:" and out:
             out[-1] = with_point(out[-1])
         else:
-            out.append(with_point(BLANK) if char in ".," else glyph_mask(char))
+            out.append(with_point(BLANK) if char in ".,:" else glyph_mask(char))
     return bytes(out)
