@@ -52,7 +52,7 @@ def on_sheet(part: Drawing, text: SheetText, *, palette: Palette) -> Drawing:
         >>> page.width_mm > 60 and page.height_mm > 120, [layer.name for layer in page.layers]
         (True, ['notes'])
     """
-    type_mm = text.type_mm or min(9.0, max(4.0, part.width_mm / 150))
+    type_mm = text.type_mm or type_for(part.width_mm)
     left, right = 8 * type_mm, 4 * type_mm
     width = max(part.width_mm + left + right, INCH_BAR_MM + left + right)
     x = left + (width - left - right - part.width_mm) / 2
@@ -73,6 +73,11 @@ def on_sheet(part: Drawing, text: SheetText, *, palette: Palette) -> Drawing:
     own = [shape for layer in part.layers if layer.name == "notes" for shape in _moved(layer.shapes, x, low)]
     layers.append(Layer("notes", "note", (*own, *notes), palette.notes, NOTE_MM))
     return Drawing(part.title, width, height, tuple(layers), background="#ffffff", stamp=part.stamp)
+
+
+def type_for(width_mm: float) -> float:
+    """Size of type [mm] that suits a part of that width."""
+    return min(9.0, max(4.0, width_mm / 150))
 
 
 def text_width_mm(text: str, *, height_mm: float) -> float:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping
 
 from segkit.drawing.drawing import Path, Point, Shape, Text
-from segkit.fabrication.cut_sheet import size_to_fit
+from segkit.fabrication.cut_sheet import size_to_fit, type_for
 from segkit.geometry.board import Board, Segment
 
 LARGEST_MARK_MM = 14.0
@@ -45,9 +45,13 @@ def names_in_openings(board: Board, *, kerf_mm: float) -> tuple[Text, ...]:
     )
 
 
-def side_marks(board: Board) -> tuple[Text, ...]:
-    """Which edge is which as the reader sees it, as seen from the front; beside the part, not on it."""
-    size = min(12.0, max(4.0, board.height_mm / 30))
+def side_marks(board: Board, *, type_mm: float | None) -> tuple[Text, ...]:
+    """Which edge is which as the reader sees it, as seen from the front; beside the part, not on it.
+
+    type_mm is the size of the notes on the page, None for one that suits the board: the margin of the page
+    goes with it, and twice that size still fits there.
+    """
+    size = min(12.0, max(4.0, board.height_mm / 30), 2 * (type_mm or type_for(board.width_mm)))
     size = size_to_fit("reader's right", width_mm=0.9 * board.height_mm, largest_mm=size)
     y = board.height_mm / 2
     return (
@@ -123,32 +127,36 @@ def _cell_names(number: int, named: Mapping[str, Segment]) -> list[Shape]:
     stroke = named["g"].stroke_mm
     left, right = middle(named["f"].axes[0]), middle(named["b"].axes[0])
     room = max(stroke, right[0] - left[0] - stroke)
-    letter = min(LARGEST_MARK_MM, 0.5 * stroke, 0.16 * room)
-    upper, lower = (_cell(named, sides) for sides in (("b", "f"), ("c", "e")))
+    upper, lower = (_cell(named, bars) for bars in ("ag", "gd"))
+    high = middle(named["g"].axes[0])[1] - middle(named["d"].axes[0])[1] - stroke
+    letter = min(LARGEST_MARK_MM, 0.5 * stroke, 0.16 * room, high / 3.2)
     drawn: list[Shape] = []
     for name, cell in (("a", upper), ("b", upper), ("f", upper), ("g", upper),
                        ("c", lower), ("d", lower), ("e", lower)):  # fmt: skip
         drawn.append(_letter_beside(named[name], name, cell, letter))
-    drawn += _digit_name(number, lower, room=room)
+    drawn += _digit_name(number, lower, room=room, high=high, letter=letter)
     for name, label in (("dp", "dp"), ("colon", ":")):
         if name in named:
             drawn += _dot_names(named[name], label, letter)
     return drawn
 
 
-def _digit_name(number: int, at: Point, *, room: float) -> list[Shape]:
-    """``digit`` over its number, the number large."""
-    size = size_to_fit(str(number), width_mm=0.36 * room, largest_mm=min(60.0, 0.36 * room))
+def _digit_name(number: int, at: Point, *, room: float, high: float, letter: float) -> list[Shape]:
+    """``digit`` over its number, the number large, in the cell above the letter of segment d."""
+    free = high - 1.5 * letter
+    size = size_to_fit(str(number), width_mm=0.36 * room, largest_mm=min(60.0, 0.36 * room, free / 1.5))
     word = size_to_fit("digit", width_mm=0.5 * room, largest_mm=min(20.0, 0.5 * size))
+    foot = at[1] - high / 2 + 1.5 * letter + (free - 0.81 * size - 1.1 * word) / 2
+    y = foot + 0.36 * size
     return [
-        centred(str(number), (at[0], at[1] + 0.03 * room), height_mm=size),
-        centred("digit", (at[0], at[1] + 0.03 * room + 0.45 * size + 0.7 * word), height_mm=word),
+        centred(str(number), (at[0], y), height_mm=size),
+        centred("digit", (at[0], y + 0.45 * size + 0.7 * word), height_mm=word),
     ]
 
 
-def _cell(named: Mapping[str, Segment], sides: tuple[str, str]) -> Point:
-    (x1, y1), (x2, y2) = (middle(named[side].axes[0]) for side in sides)
-    return (x1 + x2) / 2, (y1 + y2) / 2
+def _cell(named: Mapping[str, Segment], bars: str) -> Point:
+    """Middle between two crossbars."""
+    return middle((middle(named[bars[0]].axes[0]), middle(named[bars[1]].axes[0])))
 
 
 def _letter_beside(segment: Segment, name: str, cell: Point, size: float) -> Text:

@@ -37,7 +37,7 @@ def face_shapes(board: Board, settings: MakeSettings) -> PartShapes:
         fixing_holes=fixing_holes(board, kerf_mm=kerf),
         openings=tuple(inside_opening(o, kerf_mm=kerf) for s in board.segments for o in s.outlines),
         outlines=(_edge(board, kerf_mm=kerf),),
-        notes=(*names_in_openings(board, kerf_mm=kerf), *side_marks(board)),
+        notes=(*names_in_openings(board, kerf_mm=kerf), *side_marks(board, type_mm=settings.type_mm)),
     )
 
 
@@ -59,7 +59,7 @@ def back_board_shapes(board: Board, places: Sequence[LedPlace], settings: MakeSe
         fixing_holes=fixing_holes(board, kerf_mm=kerf),
         outlines=(_edge(board, kerf_mm=kerf),),
         guides=tuple(Path(o) for s in board.segments for o in s.outlines),
-        notes=(*polarity, *digit_names(board), *side_marks(board)),
+        notes=(*polarity, *digit_names(board), *side_marks(board, type_mm=settings.type_mm)),
     )
 
 

@@ -1,14 +1,18 @@
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Callable
 
 import pytest
 import shapely
 
-from segkit.drawing.drawing import Point, Text
+from segkit.drawing.drawing import Drawing, Point, Text
 from segkit.fabrication import marks
-from segkit.geometry.board import Board
+from segkit.fabrication.cut_sheet import SheetText, on_sheet, text_width_mm, type_for
+from segkit.fabrication.layers import Palette
+from segkit.geometry.board import Board, board_of
+from segkit.geometry.digit import DigitShape
 
 
 def test_names_are_digit_and_letter(board: Board) -> None:
@@ -63,7 +67,7 @@ def test_each_letter_is_nearest_to_its_own_segment(board: Board) -> None:
 
 
 def test_the_sides_of_the_reader(board: Board) -> None:
-    left, right = marks.side_marks(board)
+    left, right = marks.side_marks(board, type_mm=None)
     assert left.text == "reader's left"
     assert left.at[0] < 0
     assert right.text == "reader's right"
@@ -110,3 +114,43 @@ def test_signs_stand_in_the_row_where_there_is_room() -> None:
     assert lying.points[0][1] == dash.points[0][1] == 0
     close = marks.polarity_marks((9.0, 0.0), ROW, hole_mm=5.0, free_mm=1.0)
     assert max(y for sign in close for _, y in sign.points) < -2.5, "beside the row"
+
+
+@pytest.mark.parametrize("ends", ["pointed", "blunt", "rounded"])
+@pytest.mark.parametrize(("width", "stroke"), [(0.4, 0.08), (0.55, 0.14), (0.8, 0.12), (1.0, 0.2)])
+@pytest.mark.parametrize("height_mm", [60.0, 250.0, 1200.0])
+def test_names_inside_a_digit_keep_off_each_other_and_off_the_pockets(
+    ends: str, width: float, stroke: float, height_mm: float
+) -> None:
+    shape = DigitShape(height_mm, width * height_mm, stroke * height_mm, 3.0, ends, 0.0, 0.1 * height_mm)
+    made = board_of(layout="8", shape=shape, spacing_mm=20, margin_mm=20)
+    boxes = {}
+    for text in marks.digit_names(made):
+        assert isinstance(text, Text)
+        half = 0.9 * text_width_mm(text.text, height_mm=text.height_mm) / 2
+        (x, y), up = text.at, 0.72 * text.height_mm
+        boxes[text.text] = shapely.box(
+            x - half, y - (0.2 * text.height_mm if text.text == "digit" else 0), x + half, y + up
+        )
+    assert len(boxes) == 9
+    for (one, here), (other, there) in itertools.combinations(boxes.items(), 2):
+        assert not here.intersects(there), f"{one} over {other}"
+    for segment in made.segments:
+        for name, here in boxes.items():
+            assert not here.intersects(shapely.Polygon(segment.outlines[0])), f"{name} over {segment.name}"
+
+
+@pytest.mark.parametrize("type_mm", [None, 1.0, 4.0, 9.0])
+@pytest.mark.parametrize("height_mm", [60.0, 250.0, 1200.0])
+def test_the_sides_of_the_reader_stay_in_the_margin_of_the_page(
+    boards: Callable[..., Board], height_mm: float, type_mm: float | None
+) -> None:
+    """Turned by a quarter, a line reaches 0.8 of its size above its foot, 0.25 below."""
+    made = boards("8", height_mm=height_mm, stroke_mm=0.12 * height_mm, gap_mm=3.0)
+    part = Drawing("", made.width_mm, made.height_mm, ())
+    sheet = on_sheet(part, SheetText("A", "", (), type_mm=type_mm), palette=Palette())
+    edge = (type_mm or type_for(made.width_mm)) * 4
+    assert sheet.width_mm >= made.width_mm + edge
+    for mark in marks.side_marks(made, type_mm=type_mm):
+        beyond = max(-mark.at[0], mark.at[0] - made.width_mm)
+        assert 0.25 * mark.height_mm < beyond < edge - 0.8 * mark.height_mm
