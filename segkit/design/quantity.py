@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 from typing import Any
 
 from pydantic import Field, GetCoreSchemaHandler, GetJsonSchemaHandler
@@ -17,6 +17,14 @@ from segkit.errors import InputError, Problem
 def refused(problem: Problem) -> PydanticCustomError:
     """A problem as the schema library carries it; the reader unpacks it again."""
     return PydanticCustomError("segkit", "{text}", {"text": problem.text, "problem": problem})
+
+
+def merged(problems: Sequence[Problem]) -> Problem:
+    """All that is wrong with one value, as one problem."""
+    first = problems[0]
+    remedies = dict.fromkeys(problem.remedy for problem in problems if problem.remedy)
+    text = " ".join(problem.text for problem in problems)
+    return Problem(text, value=first.value, limit=first.limit, remedy=" ".join(remedies))
 
 
 def asked(default: Any, description: str, alias: str | None = None) -> Any:
@@ -59,19 +67,33 @@ class Quantity(_Reads):
         """The number in the base unit; refused with limits and a hint otherwise."""
         limit = f"{self.low} to {self.high}"
         if isinstance(value, bool) or not isinstance(value, str):
-            number = isinstance(value, int | float) and not isinstance(value, bool)
-            example = f'"{value} {self.high.split()[-1]}"' if number else f'"{self.high}"'
-            text = f"a {self.kind.name} is written as text with its unit."
-            raise refused(Problem(text, value=repr(value), limit=limit, remedy=f"Write it as in {example}."))
+            text = f"{self.kind.one} is written as text with its unit."
+            remedy = f'Write it as in "{self._with_unit(str(value)) or self.high}".'
+            raise refused(Problem(text, value=repr(value), limit=limit, remedy=remedy))
         try:
             parsed = units.parse(value, self.kind)
         except InputError as error:
-            raise refused(error.problems[0]) from None
+            problem = error.problems[0]
+            if meant := self._with_unit(value.strip()):
+                problem = replace(problem, limit=limit, remedy=f'Say the unit, such as "{meant}".')
+            raise refused(problem) from None
         if not units.parse(self.low, self.kind) <= parsed <= units.parse(self.high, self.kind):
             text = f"this {self.kind.name} is out of range."
             remedy = "Check the number and the unit."
             raise refused(Problem(text, value=f'"{value}"', limit=limit, remedy=remedy))
         return parsed
+
+    def _with_unit(self, number: str) -> str:
+        """A bare number with the unit of one of the limits, if it lies between them so; else nothing."""
+        for written in (self.low, self.high):
+            meant = f"{number} {written.split()[-1]}"
+            try:
+                value = units.parse(meant, self.kind)
+            except InputError:
+                continue
+            if units.parse(self.low, self.kind) <= value <= units.parse(self.high, self.kind):
+                return meant
+        return ""
 
     def json_schema(self) -> dict[str, Any]:
         """For editors."""
@@ -121,12 +143,12 @@ class Checked(_Reads):
     def read(self, value: Any) -> str:
         """The text; refused with the reason otherwise."""
         if not isinstance(value, str):
-            text = f"{self.what} is written as text."
+            text = f"text is expected here: {self.what}."
             raise refused(Problem(text, value=repr(value), remedy="Put it in quotes."))
         try:
             self.check(value)
         except InputError as error:
-            raise refused(error.problems[0]) from None
+            raise refused(merged(error.problems)) from None
         return value
 
     def json_schema(self) -> dict[str, Any]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -13,6 +14,20 @@ from pydantic import BaseModel, ValidationError
 from segkit.design.schema import Design
 from segkit.errors import InputError, Problem, nearest
 
+_BOUND_FAULTS = ("greater_than_equal", "less_than_equal", "string_too_short", "string_too_long")
+_BOUNDS = (
+    ("ge", "the number is too small.", "at least {}"),
+    ("le", "the number is too large.", "at most {}"),
+    ("min_length", "the text is too short.", "at least {} character"),
+    ("max_length", "the text is too long.", "at most {} characters"),
+)
+#: What the library says of a TOML file that cannot be read, and the same at the workbench.
+_TOML_WORDS = (
+    ("cannot overwrite a value", "this key is there already; keep one of the two"),
+    ("cannot declare", "this section is there already; put its keys together"),
+    ("illegal character '\\n'", "the closing quote is missing"),
+    ("unterminated string", "the closing quote is missing"),
+)
 _HIDDEN = ("catalogue", "own")  # tags of the LED's two forms, no keys
 
 
@@ -72,17 +87,15 @@ def design_from_text(text: str, *, file: str = "") -> Design:
 
 def _toml_problem(text: str, message: str, file: str) -> Problem:
     remedy = 'A value is a number, true, or text in "quotes"; a section is [name].'
-    match = re.search(r"at line (\d+), column (\d+)", message)
+    what, _, place = message.partition(" (at ")
+    lowered = what.lower()
+    said = next((ours for theirs, ours in _TOML_WORDS if lowered.startswith(theirs)), lowered)
+    match = re.search(r"line (\d+), column (\d+)", place)
     if match is None:
-        return Problem(f"not readable as TOML: {message}.", file=file, remedy=remedy)
+        return Problem(f"not readable as TOML at its end: {said}.", file=file, remedy=remedy)
     line = text.splitlines()[int(match[1]) - 1].strip()
-    what = message[: match.start()].rstrip(" (").lower()
-    return Problem(
-        f"not readable as TOML at line {match[1]}, column {match[2]}: {what}.",
-        file=file,
-        value=line,
-        remedy=remedy,
-    )
+    where = f"line {match[1]}, column {match[2]}"
+    return Problem(f"not readable as TOML at {where}: {said}.", file=file, value=line, remedy=remedy)
 
 
 def _problems(error: ValidationError, data: Mapping[str, Any], file: str) -> Iterable[Problem]:
@@ -91,7 +104,8 @@ def _problems(error: ValidationError, data: Mapping[str, Any], file: str) -> Ite
         problem = _problem(dict(item), data, file)
         found.setdefault(problem.key, []).append(problem)
     for problems in found.values():  # a value that fits none of several forms: one message, the fullest
-        yield max(problems, key=lambda p: len(p.limit) + len(p.remedy))
+        fullest = max(problems, key=lambda p: len(p.limit) + len(p.remedy))
+        yield replace(fullest, limit=" or ".join(dict.fromkeys(p.limit for p in problems if p.limit)))
 
 
 def _problem(item: Mapping[str, Any], data: Mapping[str, Any], file: str) -> Problem:
@@ -117,8 +131,20 @@ def _problem(item: Mapping[str, Any], data: Mapping[str, Any], file: str) -> Pro
             text = "a section is expected here."
             remedy = f"Write it as [{key}] with keys below it."
             return Problem(text, file, key, value, remedy=remedy)
-    text = str(item["msg"])
-    return Problem(f"{text[0].lower()}{text[1:]}.", file, key, value, remedy="Check the value.")
+        case "string_type":
+            return Problem("text is expected here.", file, key, value, remedy="Put it in quotes.")
+        case "int_type" | "int_from_float":
+            text, limit = "a whole number is expected here.", "a whole number"
+            return Problem(text, file, key, value, limit, "Write it without quotes, unit or point.")
+    return _out_of_range(item["type"], ctx, str(item["msg"]), Problem("", file, key, value))
+
+
+def _out_of_range(fault: str, ctx: Mapping[str, Any], message: str, at: Problem) -> Problem:
+    """A number or a text that is too small or too large, in words."""
+    for name, text, limit in _BOUNDS:
+        if name in ctx and fault in _BOUND_FAULTS:
+            return replace(at, text=text, limit=limit.format(ctx[name]), remedy="Check the value.")
+    return replace(at, text=f"{message[0].lower()}{message[1:]}.", remedy="Check the value.")
 
 
 def _keys(loc: tuple[int | str, ...], data: Mapping[str, Any]) -> list[str]:

@@ -8,13 +8,15 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag, model_validator
+from pydantic import AfterValidator, BaseModel, ConfigDict, Discriminator, Field, Tag, model_validator
 
 from segkit import units
 from segkit.catalog import reader as catalogue
-from segkit.design.quantity import Checked, Quantity, Share, asked, refused
+from segkit.design.quantity import Checked, Quantity, Share, asked, merged, refused
 from segkit.errors import Problem
+from segkit.geometry.layout import layout_problems
 from segkit.glyphs.bitmask import parse_order
+from segkit.glyphs.segments import SEGMENTS
 from segkit.viewing.legibility import parse_eyesight
 from segkit.viewing.luminance import parse_light
 
@@ -36,11 +38,34 @@ def _voltage_range(text: str) -> tuple[float, float]:
     return units.parse_range(text, units.VOLTAGE)
 
 
+def _layout(text: str) -> str:
+    if problems := layout_problems(text):
+        raise refused(merged(problems))
+    return text
+
+
+def _own_glyphs(custom: dict[str, str]) -> dict[str, str]:
+    """One character each, and segments that are there."""
+    problems = [
+        Problem(f'"{key}" is not one character.', limit="one character each", remedy="Draw them one by one.")
+        for key in custom
+        if len(key) != 1
+    ]
+    for key, segments in custom.items():
+        wrong = [word for word in segments.replace(",", " ").split() if set(word) - set(SEGMENTS)]
+        if wrong:
+            text = f'"{key}" names {", ".join(wrong)}, no segment of a digit.'
+            problems.append(Problem(text, limit="segments a to g", remedy='Write it as in "c e g a".'))
+    if problems:
+        raise refused(merged(problems))
+    return custom
+
+
 class Display(Section):
     """What the board shows."""
 
     title: Name = asked("Untitled display", "Name on every sheet and in the report.")
-    layout: Name = asked(
+    layout: Annotated[Name, AfterValidator(_layout)] = asked(
         "88:88",
         "8 a digit, o a small digit, . a point after a digit, : a colon, a blank half a digit of space.",
     )
@@ -116,7 +141,9 @@ class Glyphs(Section):
     six: Literal["tail", "plain"] = asked("tail", "6 with its top bar: without it, it is a b.")
     seven: Literal["tail", "plain"] = asked("plain", "7 with three segments, or four with a tail.")
     nine: Literal["tail", "plain"] = asked("tail", "9 with its bottom bar: without it, it is a q.")
-    custom: dict[str, str] = asked({}, 'Characters of your own: "ñ" = "c e g a".')
+    custom: Annotated[dict[str, str], AfterValidator(_own_glyphs)] = asked(
+        {}, 'Characters of your own: "ñ" = "c e g a".'
+    )
 
 
 class OwnLed(Section):

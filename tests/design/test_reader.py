@@ -136,3 +136,42 @@ def test_no_text_makes_it_fall_over(text: str) -> None:
 @pytest.mark.parametrize("path", sorted((ROOT / "fixtures/designs").glob("*.toml")), ids=lambda p: p.stem)
 def test_the_fixture_designs_are_read(path: Path) -> None:
     assert read_design(path).display.title
+
+
+@pytest.mark.parametrize(
+    ("text", "key", "words"),
+    [
+        ("[digit]\nheight = 300", "digit.height", 'as in "300 mm"'),
+        ("[digit]\nheight = 2.5", "digit.height", 'as in "2.5 m"'),
+        ("[digit]\nheight = 5000", "digit.height", 'as in "3 m"'),
+        ('[digit]\ngap = "5"', "digit.gap", 'such as "5 mm".'),
+        ("[digit]\nslant = true", "digit.slant", "an angle is written as text"),
+        ('[display]\nlayout = "8x.."', "display.layout", 'no such mark: "x" (mark 2). the point (mark 3) does not stand'),
+        ("[display]\nlayout = 88", "display.layout", "text is expected here"),
+        ('[display]\ntitle = ""', "display.title", "Allowed: at least 1 character."),
+        ("[pocket]\nper_segment = 0", "pocket.per_segment", "Allowed: auto or at least 1."),
+        ("[pocket]\nper_segment = 2.5", "pocket.per_segment", "Allowed: auto or a whole number."),
+        ("[power]\nin_series = 99", "power.in_series", "Allowed: at most 40."),
+        ('[power]\norder = "a a b"', "power.order", "missing: c, d, e, f, g, dp. named more than once: a."),
+        ('[glyphs]\ncustom = { ab = "a", x = "a h", y = "abc, g" }', "glyphs.custom",
+         '"ab" is not one character. "x" names h,'),
+    ],
+)  # fmt: skip
+def test_a_fault_says_what_would_be_right(text: str, key: str, words: str) -> None:
+    assert words in problems(text)[key]
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("[digit]\nwidth = 0.5\nwidth = 0.6", "at its end: this key is there already"),
+        ("[digit]\nwidth = 0.5\nwidth = 0.6\n", "width = 0.6: not readable as TOML at line 3, column"),
+        ("[digit]\n[digit]", "this section is there already"),
+        ('[display]\nlayout = "88\n', "the closing quote is missing"),
+        ("[display]\nlayout = 88:88\n", "yard.toml: layout = 88:88: not readable as TOML at line 2"),
+    ],
+)
+def test_unreadable_toml_is_told_at_the_workbench(text: str, words: str) -> None:
+    with pytest.raises(InputError) as caught:
+        design_from_text(text, file="yard.toml")
+    assert words in str(caught.value)
