@@ -321,3 +321,13 @@ def test_range_that_no_supply_has():
     for text in ("0 V to 5 V", "12 V to 230 V"):
         found = faults("--supply-range", text, "--vf", "2V", "--current", "20mA")
         assert found["--supply-range"].limit == "0.5 V to 60 V"
+
+
+def test_how_many_reds_in_series_are_safe_on_a_battery():
+    # 11 V to 13.8 V: five leave 1 V to 3.8 V for the resistor, four leave 3 V to 5.8 V.
+    battery = ("--supply", "12.6V", "--supply-range", "11 V to 13.8 V", "--vf", "2.0V", "--current", "20mA")
+    five = codes(as_json(*battery, "--series", "5"))["wide-swing"]
+    assert five["value"] == pytest.approx(3.8)
+    assert "Put 4 instead of 5 in series" in five["remedy"]
+    assert "wide-swing" not in codes(as_json(*battery, "--series", "4"))
+    assert as_json(*battery, "--leds", "20")["strings"] == [4] * 5
