@@ -107,7 +107,9 @@ def solve(design: Design, *, name: str) -> Project:
     results: list[Stage] = [
         *_legible(design, parts, board, reading),
         *_visible(design, parts, board, lightings),
-        Result(counts.lines(table.style), confusion_findings(_characters(design), table.style)),
+        Result(
+            counts.lines(table.style), confusion_findings(_characters(design), table.style, _custom(design))
+        ),
         Result(board.lines, (*board.findings, *board_findings(board))),
         *lightings.values(),
         *circuits.values(),

@@ -180,3 +180,12 @@ def test_a_sheet_that_is_not_made_to_glow_keeps_the_colour_of_the_led() -> None:
     text = '[pocket]\nled = "{}"\ndiffuser = "fluorescent-green-3mm"\n'
     assert colour_seen(project(text.format("uv-400-5mm")).parts) == "green"
     assert colour_seen(project(text.format("red-5mm-diffused")).parts) == "red"
+
+
+def test_glyphs_of_the_builders_own_go_into_the_table() -> None:
+    text = '[display]\nsample = "M0ñ1"\n[glyphs]\ncharacters = "0-9"\ncustom = { "ñ" = "c e g a", M = "a, c, e" }'
+    project = solve(design_from_text(text), name="own")
+    masks = {glyph.char: glyph.segments for glyph in project.table.glyphs}
+    assert masks["ñ"] == ("a", "c", "e", "g")
+    assert masks["M"] == ("a", "c", "e")
+    assert project.sample[1] == {"a", "c", "e"}

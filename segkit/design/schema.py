@@ -16,6 +16,7 @@ from segkit.design.quantity import Checked, Quantity, Share, asked, merged, refu
 from segkit.errors import Problem
 from segkit.geometry.layout import layout_problems
 from segkit.glyphs.bitmask import parse_order
+from segkit.glyphs.characters import ordered
 from segkit.glyphs.segments import SEGMENTS
 from segkit.viewing.legibility import parse_eyesight
 from segkit.viewing.luminance import parse_light
@@ -58,7 +59,7 @@ def _own_glyphs(custom: dict[str, str]) -> dict[str, str]:
             problems.append(Problem(text, limit="segments a to g", remedy='Write it as in "c e g a".'))
     if problems:
         raise refused(merged(problems))
-    return custom
+    return {key: "".join(ordered(segments.replace(",", ""))) for key, segments in custom.items()}
 
 
 class Display(Section):
