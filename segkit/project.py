@@ -107,9 +107,7 @@ def solve(design: Design, *, name: str) -> Project:
     results: list[Stage] = [
         *_legible(design, parts, board, reading),
         *_visible(design, parts, board, lightings),
-        Result(
-            counts.lines(table.style), confusion_findings(_characters(design), table.style, _custom(design))
-        ),
+        Result(counts.lines(table.style), _confusable(design, table.style)),
         Result(board.lines, (*board.findings, *board_findings(board))),
         *lightings.values(),
         *circuits.values(),
@@ -290,6 +288,10 @@ def _style(design: Design) -> Style:
 
 def _custom(design: Design) -> Mapping[str, str]:
     return design.glyphs.custom
+
+
+def _confusable(design: Design, style: Style) -> tuple[Finding, ...]:
+    return confusion_findings(_characters(design), style, _custom(design))
 
 
 def _characters(design: Design) -> tuple[str, ...]:
