@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
-from typing import Protocol
 
 from segkit.design.chosen import Chosen
 from segkit.design.schema import Design
@@ -14,36 +12,13 @@ from segkit.electrical.driver import package_load, set_resistor_findings
 from segkit.electrical.logic_level import register_input_findings
 from segkit.electrical.string import SegmentCircuit
 from segkit.electrical.supply import Load, PowerBudget, power_budget
-from segkit.findings import Finding
 from segkit.geometry.board import Board
 from segkit.optics.placement import Lighting
+from segkit.stage import Result, Stage
 from segkit.wiring.channel_map import ChannelMap
-from segkit.working import Line
 
 #: Segments of a "1", the digit with the fewest.
 _ONE = 2
-
-
-class Stage(Protocol):
-    """What every stage result has: its working and its verdicts."""
-
-    @property
-    def lines(self) -> tuple[Line, ...]:
-        """The working."""
-        ...
-
-    @property
-    def findings(self) -> tuple[Finding, ...]:
-        """The verdicts."""
-        ...
-
-
-@dataclass(frozen=True)
-class Result:
-    """Lines and findings of a step that has no record of its own to keep."""
-
-    lines: tuple[Line, ...] = ()
-    findings: tuple[Finding, ...] = ()
 
 
 def circuits_of(

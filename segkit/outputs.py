@@ -17,11 +17,12 @@ from segkit.firmware.exporters import export_all
 from segkit.preview.colours import lit_colour
 from segkit.preview.lit import lit_drawing, lit_png
 from segkit.preview.picture import pixels_per_mm
-from segkit.project import Project, glow_nm
+from segkit.project import Project
 from segkit.report.bill_of_materials import bill_of_materials
 from segkit.report.bill_of_materials import to_csv as parts_list_csv
 from segkit.report.build_book import build_book, data_uri
 from segkit.report.cut_list import cut_list
+from segkit.sight import glow_nm
 from segkit.wiring.channel_table import to_csv as channel_map_csv
 
 MANIFEST = "manifest.json"

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import hashlib
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from segkit import __version__
 from segkit.design.chosen import Chosen, chosen_parts
 from segkit.design.schema import Design
-from segkit.drive import Result, Stage, budget_of, circuits_of, drive_stages
+from segkit.drive import budget_of, circuits_of, drive_stages
 from segkit.electrical.string import SegmentCircuit
 from segkit.electrical.supply import PowerBudget
 from segkit.errors import InputError
@@ -27,17 +27,13 @@ from segkit.glyphs.characters import Style
 from segkit.glyphs.confusions import confusion_findings
 from segkit.glyphs.polarity import active_for
 from segkit.glyphs.text import expand, fit, lamps
-from segkit.optics.diffuser import excites
 from segkit.optics.placement import LedPlace, Lighting, led_places, light_board
-from segkit.viewing.contrast import judge_contrast
-from segkit.viewing.legibility import HeightAnswer, digit_height, judge_height, parse_eyesight
-from segkit.viewing.luminance import judge_luminance, parse_light
-from segkit.viewing.night import night_limit
-from segkit.viewing.off_axis import hidden_share, off_axis
-from segkit.viewing.proportions import judge_proportions
+from segkit.sight import Luminance, height_asked, legible, luminance_built, visible
+from segkit.stage import Result, Stage
+from segkit.viewing.legibility import HeightAnswer
 from segkit.wiring import shift_register
 from segkit.wiring.channel_map import ChannelMap, channel_map
-from segkit.working import Given, Line
+from segkit.working import Line
 
 
 @dataclass(frozen=True)
@@ -51,6 +47,7 @@ class Project:
         parts: the catalogue rows it names.
         reading: digit height by all criteria.
         board, lightings, places, circuits, budget, channels, table, cuts: results of the stages.
+        luminance: of each kind at the current that flows, cd/m2: low, expected, high (an estimate).
         sample: segments lit in the pictures, by digit.
         lines: the worksheet.
         findings: all verdicts, stops first.
@@ -65,6 +62,7 @@ class Project:
     lightings: Mapping[str, Lighting]
     places: tuple[LedPlace, ...]
     circuits: Mapping[str, SegmentCircuit]
+    luminance: Mapping[str, Luminance]
     budget: PowerBudget
     channels: ChannelMap
     table: GlyphTable
@@ -85,7 +83,7 @@ def solve(design: Design, *, name: str) -> Project:
         InputError: values that fit their limits one by one but not each other, with their keys.
     """
     parts, stamp = chosen_parts(design), stamp_of(design)
-    reading = _reading(design)
+    reading = height_asked(design)
     shape = _shape(design, reading.height_mm)
     board = _board(design, shape)
     pocket = design.pocket
@@ -96,6 +94,7 @@ def solve(design: Design, *, name: str) -> Project:
     )  # fmt: skip
     places = led_places(board, lightings)
     circuits = circuits_of(design, parts, lightings)
+    luminance = luminance_built(pocket.current_a, lightings, circuits)
     order, active = parse_order(design.power.order), active_for(parts.sink)
     channels = channel_map(
         lamps=lamps(design.display.layout), register=parts.register, sink=parts.sink, order=order,
@@ -105,8 +104,8 @@ def solve(design: Design, *, name: str) -> Project:
     cuts = _cuts(design, parts, board, places, stamp)
     budget = budget_of(design, parts, board, circuits, digit_share=counts.lit_mean(table.style) / 7)
     results: list[Stage] = [
-        *_legible(design, parts, board, reading),
-        *_visible(design, parts, board, lightings),
+        *legible(design, parts, board, reading),
+        *visible(design, parts, board, lightings, circuits),
         Result(counts.lines(table.style), _confusable(design, table.style)),
         Result(board.lines, (*board.findings, *board_findings(board))),
         *lightings.values(),
@@ -118,8 +117,8 @@ def solve(design: Design, *, name: str) -> Project:
     ]
     return Project(
         name=name, stamp=stamp, design=design, parts=parts, reading=reading, board=board, lightings=lightings,
-        places=places, circuits=circuits, budget=budget, channels=channels, table=table, cuts=cuts,
-        sample=_sample(design),
+        places=places, circuits=circuits, luminance=luminance, budget=budget, channels=channels, table=table,
+        cuts=cuts, sample=_sample(design),
         lines=tuple(line for result in results for line in result.lines),
         findings=in_order(finding for result in results for finding in result.findings),
     )  # fmt: skip
@@ -157,19 +156,6 @@ def _sample(design: Design) -> Mapping[int, frozenset[str]]:
         raise error.at(key="display.sample") from None
 
 
-def _reading(design: Design) -> HeightAnswer:
-    reading = design.reading
-    return digit_height(
-        distance_m=reading.distance_mm / 1000,
-        eyesight=parse_eyesight(reading.eyesight),
-        angle_deg=reading.angle_deg,
-        vertical_angle_deg=reading.vertical_angle_deg,
-        stroke_ratio=design.digit.stroke,
-        comfort=reading.comfort,
-        baseline_m=None if reading.baseline_mm is None else reading.baseline_mm / 1000,
-    )
-
-
 def _shape(design: Design, height_mm: float) -> DigitShape:
     """The digit's lengths; a height that was worked out is rounded up to a whole millimetre."""
     digit = design.digit
@@ -190,17 +176,6 @@ def _shape(design: Design, height_mm: float) -> DigitShape:
     )
 
 
-def _height_line(design: Design, needed_mm: float, built_mm: float) -> Line:
-    if design.digit.height_mm:
-        given = (Given("H", built_mm, "mm", "digit.height of the design"),)
-        return Line("viewing.height_built", "Digit height as built", "Hb", built_mm, "mm", "H", given,
-                    "design-choice")  # fmt: skip
-    given = (Given("H", round(needed_mm, 3), "mm", "digit height that was worked out"),)
-    note = "rounded up to a whole millimetre"
-    return Line("viewing.height_built", "Digit height as built", "Hb", built_mm, "mm", "ceil(H)", given,
-                "arithmetic", note)  # fmt: skip
-
-
 def _board(design: Design, shape: DigitShape) -> Board:
     digit = design.digit
     return board_of(
@@ -211,75 +186,6 @@ def _board(design: Design, shape: DigitShape) -> Board:
         margin_mm=digit.margin_mm,
         fixing_hole_mm=digit.fixing_hole_mm,
     )
-
-
-def _legible(design: Design, parts: Chosen, board: Board, answer: HeightAnswer) -> Iterable[Stage]:
-    """Whether what was drawn can be told apart from where the reader stands."""
-    reading, shape = design.reading, board.shape
-    distance_m, eyesight = reading.distance_mm / 1000, parse_eyesight(reading.eyesight)
-    yield answer
-    yield Result(
-        (_height_line(design, answer.height_mm, shape.height_mm),), tuple(_heights(design, board, eyesight))
-    )
-    yield off_axis(
-        width_mm=shape.width_mm, height_mm=shape.height_mm, angle_deg=reading.angle_deg,
-        vertical_angle_deg=reading.vertical_angle_deg,
-    )  # fmt: skip
-    yield hidden_share(
-        recess_mm=parts.face.thickness_mm if design.make.fit == "lip" else 0.0,
-        opening_mm=(board.small_shape or shape).stroke_mm, angle_deg=reading.angle_deg,
-        vertical_angle_deg=reading.vertical_angle_deg,
-    )  # fmt: skip
-    yield judge_proportions(
-        height_mm=shape.height_mm, width_mm=shape.width_mm, stroke_mm=shape.stroke_mm,
-        spacing_mm=design.digit.spacing * shape.height_mm, gap_mm=shape.gap_mm, distance_m=distance_m,
-        eyesight=eyesight,
-    )  # fmt: skip
-
-
-def _heights(design: Design, board: Board, eyesight: float) -> Iterable[Finding]:
-    """Verdicts on the height of each size of digit on the board."""
-    reading = design.reading
-    for what, shape in (("digit", board.shape), ("small digit", board.small_shape)):
-        if shape is not None:
-            yield from judge_height(
-                height_mm=shape.height_mm, distance_m=reading.distance_mm / 1000, eyesight=eyesight,
-                angle_deg=reading.angle_deg, vertical_angle_deg=reading.vertical_angle_deg,
-                stroke_ratio=design.digit.stroke, comfort=reading.comfort, what=what,
-            )  # fmt: skip
-
-
-def _visible(
-    design: Design, parts: Chosen, board: Board, lightings: Mapping[str, Lighting]
-) -> Iterable[Stage]:
-    """Whether the dimmest kind of segment stands out by day, and whether the brightest dazzles at night."""
-    by_light = sorted(lightings.values(), key=lambda lighting: lighting.luminance_cd_m2[1])
-    dimmest, (_, lit_cd_m2, _) = by_light[0], by_light[0].luminance_cd_m2
-    if lit_cd_m2 <= 0:
-        return  # nothing to judge; the optics said why
-    ambient_lx = parse_light(design.reading.light)
-    tint = parts.front.transmittance if parts.front else 1.0
-    yield judge_contrast(
-        lit_cd_m2=lit_cd_m2, unlit_reflectance=dimmest.unlit_reflectance, ambient_lx=ambient_lx,
-        face_reflectance=parts.face.reflectance * tint**2,
-    )  # fmt: skip
-    asked, findings = judge_luminance(lit_cd_m2=lit_cd_m2, ambient_lx=ambient_lx, colour=colour_seen(parts))
-    yield Result(asked.lines, findings)
-    area_m2 = board.width_mm * board.height_mm / 1e6
-    yield night_limit(lit_cd_m2=by_light[-1].luminance_cd_m2[1], area_m2=area_m2)
-
-
-def colour_seen(parts: Chosen) -> str:
-    """Colour of the light that leaves the board: the LED's, or that of the fluorescence."""
-    emission = glow_nm(parts)
-    if not emission:
-        return parts.led.colour
-    return "green" if emission < 570 else "orange" if emission < 612 else "red"
-
-
-def glow_nm(parts: Chosen) -> float:
-    """Peak of the diffuser's fluorescence, nm; 0 where the LED does not make it glow."""
-    return parts.diffuser.emission_nm if excites(parts.led, parts.diffuser) else 0.0
 
 
 def _style(design: Design) -> Style:

@@ -10,9 +10,10 @@ from hypothesis import strategies as st
 from segkit.design.reader import design_from_text, read_design
 from segkit.errors import InputError
 from segkit.findings import CUT_PARTS, stops
-from segkit.project import Project, colour_seen, solve, stamp_of, text_lamps
+from segkit.project import Project, solve, stamp_of, text_lamps
 from segkit.report.findings_table import held_parts
 from segkit.report.worksheet import recomputed
+from segkit.sight import colour_seen
 from segkit.sources import bibliography
 
 DESIGNS = sorted((Path(__file__).parent.parent / "fixtures/designs").glob("*.toml"))
@@ -152,20 +153,6 @@ def test_small_digits_are_judged_by_their_own_height() -> None:
     assert stop.subject == "small digit height"
     assert stop.value == pytest.approx(0.3 * made.board.shape.height_mm)
     assert stop.remedy.startswith("Build the small digits at least")
-
-
-def test_the_night_limit_is_held_against_the_brightest_kind() -> None:
-    made = project(
-        '[display]\nlayout = "8o"\n[digit]\nheight = "500 mm"\nsmall = 0.4\n'
-        '[pocket]\nled = "white-5mm-wide"\nper_segment = 8\n'
-    )
-    brightest = max(lighting.luminance_cd_m2[1] for lighting in made.lightings.values())
-    dimmest = min(lighting.luminance_cd_m2[1] for lighting in made.lightings.values())
-    assert brightest > 1.5 * dimmest
-    (note,) = (f for f in made.findings if f.code == "dim-at-night")
-    assert note.value == pytest.approx(brightest, abs=0.01)
-    (line,) = (line for line in made.lines if line.name == "viewing.night_share")
-    assert line.value == pytest.approx(400 / brightest)  # zone E2, up to 10 m2
 
 
 def test_a_reader_far_above_loses_the_horizontal_segments_behind_the_face() -> None:

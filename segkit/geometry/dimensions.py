@@ -70,17 +70,8 @@ def digit_lines(shape: DigitShape, joints: Mapping[str, float], *, small: bool) 
 
     def line(what: str, title: str, symbol: str, value: float, formula: str, *inputs: Given) -> Line:
         source = "design-choice" if what in ("width", "stroke") else "arithmetic"
-        return Line(
-            f"geometry.{what}{tail}",
-            f"{title}{of}",
-            symbol,
-            value,
-            "mm",
-            formula,
-            inputs,
-            source,
-            _NOTES.get(what, ""),
-        )
+        name, note = f"geometry.{what}{tail}", _NOTES.get(what, "")
+        return Line(name, f"{title}{of}", symbol, value, "mm", formula, inputs, source, note)
 
     width_ratio = _ratio("k", shape.width_mm, shape, "width")
     stroke_ratio = _ratio("k", shape.stroke_mm, shape, "stroke")

@@ -44,7 +44,6 @@ LIMITS = (
     "on one sample pocket before all are cut.",
     "The LED's body and side lobes, spread of light inside the sheet, light that leaks through walls and "
     "warming of the LEDs are left out.",
-    "The light is worked out at the current asked for; the resistor to buy lets a little less through.",
     "The controller and the supply of its logic are not in the parts list.",
     "LED figures are those of a typical row of the catalogue; measure the ones you bought.",
     "Cable and battery are reckoned at room temperature; wind load, fixings and rain are not reckoned.",

@@ -23,9 +23,8 @@ class Row:
 def glance(project: Project) -> tuple[Row, ...]:
     """The key numbers of a project, in the order of the job."""
     board, shape, budget = project.board, project.board.shape, project.budget
-    lights = project.lightings.values()
-    low = min(lighting.luminance_cd_m2[0] for lighting in lights)
-    high = max(lighting.luminance_cd_m2[2] for lighting in lights)
+    low = min(luminance[0] for luminance in project.luminance.values())
+    high = max(luminance[2] for luminance in project.luminance.values())
     rows = [
         Row("digit height", length(shape.height_mm)),
         Row("digit width", length(shape.width_mm)),

@@ -1,0 +1,45 @@
+"""What the reader sees, on whole designs."""
+
+import pytest
+
+from segkit.design.reader import design_from_text
+from segkit.project import Project, solve
+from segkit.sight import height_asked
+
+
+def project(text: str) -> Project:
+    return solve(design_from_text(text), name="yard")
+
+
+def test_height_follows_distance_and_eyesight() -> None:
+    near = height_asked(design_from_text('[reading]\ndistance = "10 m"'))
+    far = height_asked(design_from_text('[reading]\ndistance = "20 m"'))
+    sharp = height_asked(design_from_text('[reading]\ndistance = "10 m"\neyesight = "20/20"'))
+    assert far.height_mm == pytest.approx(2 * near.height_mm, rel=1e-6)
+    assert near.height_mm == pytest.approx(2 * sharp.height_mm, rel=1e-4)
+
+
+def test_light_is_judged_at_the_current_that_flows() -> None:
+    made = project('[pocket]\ncurrent = "16 mA"\n[power]\nvalues = "E12"\n')
+    kind, circuit = next(iter(made.circuits.items()))
+    flowing = circuit.strings[0].current_a
+    assert flowing < 0.97 * 0.016  # rounded up to the next value of the series
+    expected = made.lightings[kind].luminance_cd_m2[1] * flowing / 0.016
+    assert made.luminance[kind][1] == pytest.approx(expected)
+    judged = next(line for line in made.lines if line.name == "viewing.contrast_unlit")
+    dimmest = min(luminance[1] for luminance in made.luminance.values())
+    assert judged.inputs[0].value == pytest.approx(dimmest)
+
+
+def test_the_night_limit_is_held_against_the_brightest_kind() -> None:
+    made = project(
+        '[display]\nlayout = "8o"\n[digit]\nheight = "500 mm"\nsmall = 0.4\n'
+        '[pocket]\nled = "white-5mm-wide"\nper_segment = 8\n'
+    )
+    brightest = max(luminance[1] for luminance in made.luminance.values())
+    dimmest = min(luminance[1] for luminance in made.luminance.values())
+    assert brightest > 1.5 * dimmest
+    (note,) = (f for f in made.findings if f.code == "dim-at-night")
+    assert note.value == pytest.approx(brightest, abs=0.01)
+    (line,) = (line for line in made.lines if line.name == "viewing.night_share")
+    assert line.value == pytest.approx(400 / brightest)  # zone E2, up to 10 m2
