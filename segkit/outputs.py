@@ -113,6 +113,11 @@ def write(files: Mapping[str, bytes], folder: Path, *, name: str, stamp: str) ->
     except OSError as error:
         text = f"the output folder cannot be written: {error.strerror or error}."
         remedy = "Choose another with --out, or make room and check its permissions."
+        if folder.parent.is_file() or folder.is_file():
+            text, remedy = (
+                "the output folder cannot be written: there is a file of that name.",
+                "Name a folder.",
+            )
         raise InputError(Problem(text, value=str(folder), remedy=remedy)) from None
     return (*sorted(files), MANIFEST)
 

@@ -14,7 +14,7 @@ from segkit.optics.placement import Lighting
 from segkit.stage import Result, Stage
 from segkit.viewing.contrast import judge_contrast
 from segkit.viewing.legibility import HeightAnswer, digit_height, judge_height, parse_eyesight
-from segkit.viewing.luminance import judge_luminance, parse_light
+from segkit.viewing.luminance import LIGHTS, judge_luminance, parse_light
 from segkit.viewing.night import night_limit
 from segkit.viewing.off_axis import hidden_share, off_axis
 from segkit.viewing.proportions import judge_proportions
@@ -128,6 +128,8 @@ def visible(
     )  # fmt: skip
     asked, findings = judge_luminance(lit_cd_m2=lit_cd_m2, ambient_lx=ambient_lx, colour=colour_seen(parts))
     yield Result(asked.lines, findings)
+    if design.reading.light.strip().lower() not in LIGHTS:
+        return  # an illuminance may be one indoors, where no night limit holds
     area_m2 = board.width_mm * board.height_mm / 1e6
     yield night_limit(lit_cd_m2=luminance[by_light[-1]][1], area_m2=area_m2)
 

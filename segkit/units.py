@@ -81,6 +81,7 @@ _TERM = re.compile(rf"\s*(?:(?P<whole>\d+)[ -]+(?=\d+/))?(?P<number>{_NUMBER})(?
 _LETTER_POINT = re.compile(r"^(\d+)([RkKM])(\d+)$")  # 4k7, 2R2: the letter stands for the point
 _LARGEST = 10**12  # in base units: more is a slip of the keyboard
 _LONGEST = 60  # characters of one value
+_POINT_AND_COMMA = re.compile(r"\d[\d.,]*\.\d[\d.,]*,\d+|\d[\d.,]*,\d[\d.,]*\.\d+")
 _DECIMAL_COMMA = re.compile(r"\d,\d")
 _LOOKALIKES = str.maketrans({"′": "'", "’": "'", "″": '"', "”": '"', "“": '"', "µ": "u", "μ": "u", "Ω": "Ω",
                              "−": "-", "\u00a0": " ", "\u202f": " ", "×": "x"})  # fmt: skip
@@ -122,11 +123,20 @@ def parse(text: str, kind: Kind) -> float:
 
 def _refuse_comma(text: str, clean: str) -> None:
     if _DECIMAL_COMMA.search(clean):
-        better = re.sub(r"(?<=\d),(?=\d)", ".", clean)
+        better = _POINT_AND_COMMA.sub(_with_point, clean)
+        better = re.sub(r"(?<=\d),(?=\d)", ".", better)
         whole = clean.replace(",", "")
-        either = f' or, if thousands were meant, "{whole}"' if re.search(r"\d,\d{3}(?!\d)", clean) else ""
+        thousands = "." not in clean and re.search(r"\d,\d{3}(?!\d)", clean)
+        either = f' or, if thousands were meant, "{whole}"' if thousands else ""
         remedy = f'Write it with a point: "{better}"{either}.'
         raise _bad(text, "a comma is not understood in a number", remedy)
+
+
+def _with_point(number: re.Match[str]) -> str:
+    """A number with point and comma: the later of them is the decimal sign, the other parts thousands."""
+    text = number[0]
+    thousands = "," if text.rfind(".") > text.rfind(",") else "."
+    return text.replace(thousands, "")
 
 
 def _sum_of_terms(text: str, clean: str, kind: Kind) -> float:

@@ -43,3 +43,10 @@ def test_the_night_limit_is_held_against_the_brightest_kind() -> None:
     assert note.value == pytest.approx(brightest, abs=0.01)
     (line,) = (line for line in made.lines if line.name == "viewing.night_share")
     assert line.value == pytest.approx(400 / brightest)  # zone E2, up to 10 m2
+
+
+def test_a_stated_illuminance_may_be_indoors_where_no_night_limit_holds() -> None:
+    names = {line.name for line in project('[reading]\nlight = "300 lx"').lines}
+    assert "viewing.night_share" not in names
+    assert "viewing.contrast_unlit" in names
+    assert "viewing.night_share" in {line.name for line in project('[reading]\nlight = "Dusk"').lines}

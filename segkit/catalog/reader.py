@@ -72,6 +72,19 @@ def _hint(word: str, known: Sequence[str]) -> str:
     return close if close == listing else f"{close} {listing}"
 
 
+def _part_hint(word: str, known: Mapping[str, Part]) -> str:
+    """The nearest id, by the id itself or by a word of the name, such as the number printed on a chip."""
+    wanted = "".join(filter(str.isalnum, word)).lower()
+    named = [
+        id_
+        for id_, part_ in known.items()
+        if len(wanted) > 3 and wanted in "".join(filter(str.isalnum, f"{id_} {part_.name}")).lower()
+    ]
+    if not named:
+        return _hint(word, list(known))
+    return f'Did you mean "{named[0]}"? Known: {", ".join(known)}.'
+
+
 def part(kind: str, id_: str) -> Part:
     """The part of that kind and id.
 
@@ -90,7 +103,7 @@ def part(kind: str, id_: str) -> Part:
     known = rows(kind)
     if id_ not in known:
         text = f"the catalogue has no {KINDS[kind].one} of that id."
-        raise MissingPartError(Problem(text, value=f'"{id_}"', remedy=_hint(id_, list(known))))
+        raise MissingPartError(Problem(text, value=f'"{id_}"', remedy=_part_hint(id_, known)))
     return known[id_]
 
 

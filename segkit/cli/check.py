@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 import sys
 
 import typer
@@ -33,5 +34,5 @@ def check(file: DesignFile, as_json: AsJson = False) -> None:
         )
         output.print_findings(project.findings)
         sys.stdout.write(f"\n{verdict(project)}\n")
-        sys.stdout.write(f"Ask for the working of a number with: segkit why {file} NAME\n")
+        sys.stdout.write(f"Ask for the working of a number with: segkit why {shlex.quote(str(file))} NAME\n")
     raise typer.Exit(output.STOPPED if stopped else output.GOOD)

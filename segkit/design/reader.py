@@ -46,6 +46,8 @@ def read_design(path: Path) -> Design:
         text = path.read_text(encoding="utf-8-sig")
     except FileNotFoundError:
         remedy = "Check the path, or make a design with: segkit new my_board.toml"
+        if path.with_suffix(".toml").is_file():
+            remedy = f'Did you mean "{path.with_suffix(".toml")}"?'
         raise InputError(Problem("there is no such file.", file=name, remedy=remedy)) from None
     except IsADirectoryError:
         raise InputError(

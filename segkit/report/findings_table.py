@@ -44,7 +44,7 @@ def findings_table(findings: Iterable[Finding]) -> tuple[FindingRow, ...]:
             text=finding.text,
             remedy=finding.remedy,
             held=", ".join(PART_NAMES[part] for part in finding.holds),
-            source=source(finding.source).cited(),
+            source=source(finding.source).short,
         )
         for finding in in_order(findings)
     )

@@ -109,7 +109,7 @@ def asked_luminance(*, ambient_lx: float, colour: str = "white") -> AskedLuminan
     factor = COLOUR_FACTORS[colour]
     asked = factor * math.exp((1 - position) * math.log(low) + position * math.log(high))
     line = Line(
-        "viewing.asked_luminance", f"Luminance asked of a {colour} sign in this light",
+        "viewing.asked_luminance", f"Luminance asked of a sign in {colour} in this light",
         "L_ask", asked, "cd/m2",
         f"k*La*(min(max(E, {_SIGN_TABLE[0][0]:g}), {_SIGN_TABLE[-1][0]:g})/Ea)**(ln(Lb/La)/ln(Eb/Ea))",
         (

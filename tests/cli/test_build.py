@@ -56,7 +56,7 @@ def test_an_out_folder_that_is_a_file_is_refused(tmp_path: Path) -> None:
     (tmp_path / "out").write_text("mine", encoding="utf-8")
     done = segkit("build", BOULES, "--out", tmp_path / "out")
     assert done.returncode == 2
-    assert "cannot be written" in done.stderr
+    assert "there is a file of that name. Name a folder." in done.stderr
     assert (tmp_path / "out").read_text(encoding="utf-8") == "mine"
 
 

@@ -84,6 +84,9 @@ def test_all_faults_are_named_at_once_with_key_value_limit_and_cure() -> None:
         ('[pocket.led]\ncolour = "red"\nvf = "2 V"', "neither an intensity nor a radiant power"),
         ("[digit]\nwidth = true", "plain number"),
         ('[display]\ntitle = ""', "display.title"),
+        ('[power]\ndriver = "ULN2803A"', 'Did you mean "darlington-sink-8"?'),
+        ('[power]\nregister = "74hc595"', 'Did you mean "hc595"?'),
+        ('[digit]\nheight = "1.200,5 mm"', '"1200.5 mm"'),
         ('[reading]\neyesight = "good"', "reading.eyesight"),
         ('[reading]\nlight = "gloomy"', "reading.light"),
     ],
@@ -112,6 +115,9 @@ def test_missing_file_folder_and_wrong_bytes(tmp_path: Path) -> None:
         read_design(tmp_path / "none.toml")
     with pytest.raises(InputError, match="folder"):
         read_design(tmp_path)
+    (tmp_path / "rain.toml").write_text("", encoding="utf-8")
+    with pytest.raises(InputError, match=r'Did you mean ".*rain.toml"'):
+        read_design(tmp_path / "rain")
     bad = tmp_path / "latin.toml"
     bad.write_bytes('[display]\ntitle = "Pétanque"\n'.encode("latin-1"))
     with pytest.raises(InputError, match="line 2 holds a byte that is not UTF-8"):
