@@ -71,3 +71,18 @@ def test_quick_commands_load_no_heavy_library(arguments: list[str]) -> None:
     done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stderr
     assert json.loads(done.stdout.splitlines()[-1]) == []
+
+
+def test_the_main_job_needs_no_system_library(tmp_path: Path) -> None:
+    program = (
+        "import sys\n"
+        "for name in ('cairosvg', 'cairocffi', 'cairo'):\n    sys.modules[name] = None\n"
+        f"sys.argv = ['segkit', 'build', 'fixtures/designs/rain_barrel.toml', '--out', {str(tmp_path)!r}]\n"
+        "from segkit.cli.main import run\nrun()\n"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", program], cwd=ROOT, capture_output=True, text=True, check=False
+    )
+    assert done.returncode == 0, done.stderr
+    assert (tmp_path / "rain_barrel/preview/lit.png").is_file()
+    assert not any("cairo" in path.read_text(encoding="utf-8") for path in CODE)
