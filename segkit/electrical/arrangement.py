@@ -22,7 +22,13 @@ from segkit.electrical.string import (
     string_circuit,
     string_findings,
 )
-from segkit.electrical.string_verdicts import dark_findings, headroom_findings, limit_findings
+from segkit.electrical.string_verdicts import (
+    Longest,
+    dark_findings,
+    headroom_findings,
+    limit_findings,
+    longest_strings,
+)
 from segkit.electrical.string_working import kind_key, segment_lines
 from segkit.errors import InputError, Problem
 from segkit.findings import Finding
@@ -114,18 +120,26 @@ def arrangements(
     Source: common-practice (the weights), and those of ``string_circuit``.
     """
     refuse(leds=leds, current_a=current_a)
+
+    def conditions_of(strings: int) -> Conditions:
+        drop = sink_drop(sink, current_a=strings * current_a)
+        return Conditions(supply_v, supply_min_v, supply_max_v, drop, tolerance)
+
+    longest = longest_strings(
+        led, lambda count: conditions_of(math.ceil(leds / count)), most=leds,
+        resistor=sink.type != "constant-current",
+    )  # fmt: skip
     found = []
     for strings in range(1, leds + 1):
-        drop = sink_drop(sink, current_a=strings * current_a)
-        conditions = Conditions(supply_v, supply_min_v, supply_max_v, drop, tolerance)
         counts = split_counts(leds, strings)
-        found.append(_arrangement(counts, led, sink, conditions, current_a, series))
+        found.append(_arrangement(counts, led, sink, conditions_of(strings), current_a, series, longest))
     return tuple(sorted(found, key=lambda arrangement: arrangement.rank))
 
 
 def _arrangement(
-    counts: tuple[int, ...], led: Led, sink: Sink, conditions: Conditions, current_a: float, series: str
-) -> Arrangement:
+    counts: tuple[int, ...], led: Led, sink: Sink, conditions: Conditions, current_a: float, series: str,
+    longest: Longest,
+) -> Arrangement:  # fmt: skip
     steady = sink.type == "constant-current"
     by_count: dict[int, StringCircuit] = {}
     findings: list[Finding] = []
@@ -133,10 +147,12 @@ def _arrangement(
         subject = f"string of {leds}"
         if steady:
             by_count[leds] = _steady_string(led, conditions, leds=leds, current_a=current_a)
-            findings += _steady_findings(by_count[leds], led, conditions, subject)
+            findings += _steady_findings(by_count[leds], led, conditions, subject, longest)
         else:
             by_count[leds] = string_circuit(led, conditions, leds=leds, current_a=current_a, series=series)
-            findings += string_findings(by_count[leds], led, conditions, asked_a=current_a, subject=subject)
+            findings += string_findings(
+                by_count[leds], led, conditions, asked_a=current_a, subject=subject, longest=longest
+            )
     if steady and len(counts) > 1:
         findings.append(_parallel_finding(sink, len(counts)))
     strings = tuple(by_count[leds] for leds in counts)
@@ -188,7 +204,7 @@ def _steady_string(led: Led, conditions: Conditions, *, leds: int, current_a: fl
 
 
 def _steady_findings(
-    string: StringCircuit, led: Led, conditions: Conditions, subject: str
+    string: StringCircuit, led: Led, conditions: Conditions, subject: str, longest: Longest
 ) -> tuple[Finding, ...]:
     dim_v = conditions.lowest_drive_v()
     return (
@@ -197,6 +213,7 @@ def _steady_findings(
             leds=string.leds,
             supply_v=conditions.supply_v,
             headroom_v=string.headroom_v,
+            longest=longest,
             resistor=False,
         ),
         *dark_findings(
@@ -205,6 +222,7 @@ def _steady_findings(
             supply_min_v=conditions.supply_min_v,
             typical_left_v=dim_v - string.leds * led.vf_v,
             worst_left_v=dim_v - string.leds * led.vf_max_v,
+            longest=longest,
         ),
         *limit_findings(
             subject=subject,

@@ -9,7 +9,14 @@ from segkit.catalog.part import Led
 from segkit.electrical.corners import Conditions, highest_a, limit_ohm, lowest_a, nominal_a, simple_a
 from segkit.electrical.preferred import next_up
 from segkit.electrical.resistor import heat_w, rating_w
-from segkit.electrical.string_verdicts import dark_findings, headroom_findings, limit_findings, raised_finding
+from segkit.electrical.string_verdicts import (
+    Longest,
+    dark_findings,
+    headroom_findings,
+    limit_findings,
+    longest_strings,
+    raised_finding,
+)
 from segkit.electrical.string_working import string_lines
 from segkit.errors import InputError, Problem
 from segkit.findings import Finding
@@ -155,7 +162,13 @@ def _choose_ohm(
 
 
 def string_findings(
-    string: StringCircuit, led: Led, conditions: Conditions, *, asked_a: float, subject: str
+    string: StringCircuit,
+    led: Led,
+    conditions: Conditions,
+    *,
+    asked_a: float,
+    subject: str,
+    longest: Longest | None = None,
 ) -> tuple[Finding, ...]:
     """Verdicts on one string.
 
@@ -164,7 +177,9 @@ def string_findings(
         led, conditions: what it was made from.
         asked_a: current asked for, A.
         subject: what the findings are about.
+        longest: what a remedy names; worked out under the same conditions if left out.
     """
+    longest = longest or longest_strings(led, lambda _: conditions, most=string.leds)
     typical_v, worst_v = led.vf_v * string.leds, led.vf_max_v * string.leds
     found = list(
         headroom_findings(
@@ -172,6 +187,7 @@ def string_findings(
             leds=string.leds,
             supply_v=conditions.supply_v,
             headroom_v=string.headroom_v,
+            longest=longest,
         )
     )
     if not any(finding.code == "no-headroom" for finding in found):
@@ -181,6 +197,7 @@ def string_findings(
             supply_min_v=conditions.supply_min_v,
             typical_left_v=conditions.lowest_drive_v() - typical_v,
             worst_left_v=conditions.lowest_drive_v() - worst_v,
+            longest=longest,
         )
     safe_ohm = limit_ohm(led, conditions, leds=string.leds)
     safe = next_up(safe_ohm, string.series or "E24") if safe_ohm > 0 else string.chosen_ohm

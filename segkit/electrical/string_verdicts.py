@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from segkit.catalog.part import Led
+from segkit.electrical.corners import Conditions
 from segkit.findings import Finding
 from segkit.units import engineering, plain_number
 
@@ -12,14 +17,60 @@ LEAST_V = 0.4 + 0.2
 _ROUNDING = 1e-9
 
 
+@dataclass(frozen=True)
+class Longest:
+    """The most LEDs in series that a supply lets work; 0 where not even one does.
+
+    Attributes:
+        lit: without a stop for headroom.
+        steady: without a caution for it either.
+    """
+
+    lit: int
+    steady: int
+
+
+def longest_strings(
+    led: Led, conditions_of: Callable[[int], Conditions], *, most: int, resistor: bool = True
+) -> Longest:
+    """The longest string with enough headroom, for the advice on one that is too long.
+
+    Args:
+        led: the LED.
+        conditions_of: what a string of so many LEDs has to live with; shorter strings are more of them, so
+            the sink may carry, and drop, more.
+        most: LEDs to divide, 1 or more.
+        resistor: False behind a constant-current sink.
+
+    Source: headroom-practice.
+    """
+    lit = steady = 0
+    for leds in range(1, most + 1):
+        here = conditions_of(leds)
+        left_v = here.nominal_drive_v() - leds * led.vf_v
+        least_v = LEAST_V if resistor else 0.0
+        if left_v < least_v - _ROUNDING or here.lowest_drive_v() <= leds * led.vf_v:
+            continue
+        lit = leds
+        wide = not resistor or left_v >= _roomy_v(here.supply_v) - _ROUNDING
+        if wide and here.lowest_drive_v() > leds * led.vf_max_v:
+            steady = leds
+    return Longest(lit, steady)
+
+
+def _roomy_v(supply_v: float) -> float:
+    return max(THIN_SHARE * supply_v, THIN_V)
+
+
 def headroom_findings(
-    *, subject: str, leds: int, supply_v: float, headroom_v: float, resistor: bool = True
+    *, subject: str, leds: int, supply_v: float, headroom_v: float, longest: Longest, resistor: bool = True
 ) -> tuple[Finding, ...]:
     """Whether enough voltage is left for the resistor to set the current.
 
     Args:
         subject: what the finding is about.
         leds: LEDs in series.
+        longest: what the remedy names.
         supply_v: nominal supply, V.
         headroom_v: what is left, V.
         resistor: False behind a constant-current sink, which needs its own drop only.
@@ -28,8 +79,8 @@ def headroom_findings(
     """
     least_v = LEAST_V if resistor else 0.0
     if headroom_v < least_v - _ROUNDING:
-        return (_no_headroom(subject, leds, headroom_v, least_v),)
-    limit_v = max(THIN_SHARE * supply_v, THIN_V)
+        return (_no_headroom(subject, leds, headroom_v, least_v, longest),)
+    limit_v = _roomy_v(supply_v)
     if not resistor or headroom_v >= limit_v - _ROUNDING:
         return ()
     share = headroom_v / supply_v
@@ -44,12 +95,13 @@ def headroom_findings(
             limit=round(limit_v, 4),
             unit="V",
             source="headroom-practice",
-            remedy=_shorter(leds) + " Ask for the lowest and highest supply, not one number.",
+            remedy=_shorter(leds, longest, stop=False)
+            + " Ask for the lowest and highest supply, not one number.",
         ),
     )
 
 
-def _no_headroom(subject: str, leds: int, headroom_v: float, least_v: float) -> Finding:
+def _no_headroom(subject: str, leds: int, headroom_v: float, least_v: float, longest: Longest) -> Finding:
     if headroom_v < 0:
         what = f"the supply is {plain_number(-headroom_v, 3)} V short: the LEDs would be nearly dark"
         what += " whatever the resistor."
@@ -69,14 +121,23 @@ def _no_headroom(subject: str, leds: int, headroom_v: float, least_v: float) -> 
         limit=least_v,
         unit="V",
         source="headroom-practice",
-        remedy=_shorter(leds),
+        remedy=_shorter(leds, longest, stop=True),
         holds=("back_board",),
     )
 
 
-def _shorter(leds: int) -> str:
+def _shorter(leds: int, longest: Longest, *, stop: bool) -> str:
+    """The number that would do instead, the largest one; none where not even a single LED would."""
     other = "a higher supply, or a sink that drops less (a MOSFET)."
-    return f"Put {leds - 1} instead of {leds} in series, or take {other}" if leds > 1 else f"Take {other}"
+    best = min(longest.lit if stop else longest.steady, leds - 1)
+    if not best:
+        alone = "Not even one LED leaves enough: take" if leds > 1 and stop else "Take"
+        return f"{alone} {other}"
+    why = "the most that leaves enough"
+    if stop and longest.steady < best:
+        why += ", with a caution"
+        why += f"; {longest.steady} without one" if longest.steady else ""
+    return f"Put {best} instead of {leds} in series ({why}), or take {other}"
 
 
 def limit_findings(
@@ -122,7 +183,13 @@ def limit_findings(
 
 
 def dark_findings(
-    *, subject: str, leds: int, supply_min_v: float, typical_left_v: float, worst_left_v: float
+    *,
+    subject: str,
+    leds: int,
+    supply_min_v: float,
+    typical_left_v: float,
+    worst_left_v: float,
+    longest: Longest,
 ) -> tuple[Finding, ...]:
     """Whether the string still lights at the lowest supply.
 
@@ -132,6 +199,7 @@ def dark_findings(
         supply_min_v: lowest supply, V.
         typical_left_v: lowest supply less worst drop less typical LEDs, V.
         worst_left_v: the same with LEDs of the highest bin, V.
+        longest: what the remedy names.
     """
     if typical_left_v > 0 and worst_left_v > 0:
         return ()
@@ -149,7 +217,7 @@ def dark_findings(
             limit=0.0,
             unit="V",
             source="arithmetic",
-            remedy=_shorter(leds),
+            remedy=_shorter(leds, longest, stop=stop),
             holds=("back_board",) if stop else (),
         ),
     )
