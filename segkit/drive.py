@@ -2,23 +2,26 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping
 
+from segkit.catalog import reader as catalogue
 from segkit.design.chosen import Chosen
 from segkit.design.schema import Design
 from segkit.electrical.arrangement import segment_circuit
-from segkit.electrical.cable import cable_run, supply_run
+from segkit.electrical.cable import supply_run
 from segkit.electrical.driver import package_load, set_resistor_findings
 from segkit.electrical.logic_level import register_input_findings
+from segkit.electrical.segment_cable import OnCable, cable_run, too_few_cores_findings
 from segkit.electrical.string import SegmentCircuit
 from segkit.electrical.supply import Load, PowerBudget, power_budget
-from segkit.geometry.board import Board
+from segkit.geometry.board import Board, Segment
 from segkit.optics.placement import Lighting
 from segkit.stage import Result, Stage
 from segkit.wiring.channel_map import ChannelMap
 
 #: Segments of a "1", the digit with the fewest.
-_ONE = 2
+_ONE = ("b", "c")
 
 
 def circuits_of(
@@ -101,20 +104,40 @@ def _cable(
     """Segments: a cable for each digit, one core a segment. Supply: two wires for the whole board."""
     cable = design.power.cable
     headroom_v = min(string.headroom_v for circuit in circuits.values() for string in circuit.strings)
-    busiest_a = max(circuit.current_a for circuit in circuits.values())
-    if headroom_v <= 0 or busiest_a <= 0:
-        return Result()  # nothing left to lose; the string said so
+    strongest_a = max(circuit.current_a for circuit in circuits.values())
     length_m, steady = cable.length_mm / 1000, parts.sink.type == "constant-current"
+    cores = Result()
+    if cable.carries == "segments":
+        cores = Result(findings=too_few_cores_findings(parts.wire, max(map(len, _digits(board)))))
+    if headroom_v <= 0 or strongest_a <= 0:
+        return cores  # nothing left to lose; the string said so
     if cable.carries == "supply":
         return supply_run(
             parts.wire, length_m=length_m, total_a=budget.all_on_a,
-            fewest_a=min(_ONE * busiest_a, budget.all_on_a), headroom_v=headroom_v, steady=steady,
+            fewest_a=min(len(_ONE) * strongest_a, budget.all_on_a), headroom_v=headroom_v, steady=steady,
         )  # fmt: skip
-    on_it = max(sum(1 for s in board.segments if s.digit == n) for n in range(1, board.digits + 1))
+    busiest = max(_digits(board), key=lambda digit: sum(circuits[s.kind].current_a for s in digit))
     return cable_run(
-        parts.wire, length_m=length_m, segment_a=busiest_a, headroom_v=headroom_v, segments=on_it,
-        fewest=min(_ONE, on_it), steady=steady,
-    )  # fmt: skip
+        parts.wire, _on_cable(busiest, circuits), length_m=length_m, headroom_v=headroom_v, steady=steady
+    )
+
+
+def _digits(board: Board) -> list[list[Segment]]:
+    """The segments of each digit, points and colons counted with the digit on their left."""
+    found: dict[int, list[Segment]] = {}
+    for segment in board.segments:
+        found.setdefault(segment.digit, []).append(segment)
+    return list(found.values())
+
+
+def _on_cable(digit: list[Segment], circuits: Mapping[str, SegmentCircuit]) -> tuple[OnCable, ...]:
+    """A digit by kind; what has no "1" is compared with its first segment alone."""
+    ones = [segment.kind for segment in digit if segment.name in _ONE] or [digit[0].kind]
+    counts = Counter(segment.kind for segment in digit)
+    return tuple(
+        OnCable(kind, number, circuits[kind].current_a, in_one=ones.count(kind))
+        for kind, number in counts.items()
+    )
 
 
 def budget_of(
@@ -142,7 +165,15 @@ def budget_of(
         )
         for kind, segments in board.kinds().items()
     ]  # fmt: skip
-    apart = design.power.cable.carries == "segments"
+    digit: tuple[Load, ...] = ()
+    if design.power.cable.carries == "segments":
+        busiest = max(_digits(board), key=lambda one: sum(circuits[s.kind].highest_a for s in one))
+        counts = Counter(segment.kind for segment in busiest)
+        digit = tuple(
+            Load(kind, number, circuits[kind].current_a, circuits[kind].highest_a)
+            for kind, number in counts.items()
+        )
     return power_budget(
-        loads, supply=parts.supply, wire_a=parts.wire.max_current_a, cables=board.digits if apart else 1
-    )
+        loads, supply=parts.supply, wire_a=parts.wire.max_current_a, digit=digit,
+        wires=tuple(catalogue.wires().values()),
+    )  # fmt: skip

@@ -34,9 +34,66 @@ def test_two_supply_wires_carry_the_whole_board_out_and_back() -> None:
 
 def test_a_segment_cable_has_a_core_a_segment_and_one_return() -> None:
     made = project(LONG.format("segments") + '[pocket]\nper_segment = 8\ncurrent = "20 mA"\n')
-    one = value(made, "electrical.cable_drop")
-    assert value(made, "electrical.return_drop") == pytest.approx(8 * one)  # seven segments and the colon
+    lamps = [segment.kind for segment in made.board.segments if segment.digit == 2]
+    real = sum(made.circuits[kind].current_a for kind in lamps)
+    assert len(lamps) == 8  # seven segments and the colon
+    assert value(made, "electrical.return_current") == pytest.approx(real)
+    assert value(made, "electrical.return_drop") == pytest.approx(
+        real * made.parts.wire.resistance_ohm_per_m * 20
+    )
     assert found(made, "shared-return-drop")
+    (few,) = found(made, "too-few-cores")
+    assert (few.level, few.value, few.limit, few.holds) == ("stop", 8.0, 9.0, ())
+
+
+UNEQUAL = """
+[display]
+layout = "{layout}"
+[digit]
+height = "500 mm"
+small = 0.35
+[pocket]
+led = "white-5mm-straw-hat"
+current = "18 mA"
+depth = "30 mm"
+[power]
+supply = "12 V"
+driver = "logic-mosfet"
+register = "hct595"
+cable = {{ kind = "alarm-8-core", length = "12 m", carries = "segments" }}
+"""
+
+
+def test_the_fuse_of_a_digit_minds_the_largest_digit() -> None:
+    alone, among = project(UNEQUAL.format(layout="8")), project(UNEQUAL.format(layout="8oooo"))
+    worst = sum(alone.circuits[segment.kind].highest_a for segment in alone.board.segments)
+    for made in (alone, among):
+        assert made.budget.fused_a == pytest.approx(worst)
+        assert worst / 0.8 > 0.6  # a core of 0.22 mm2 is planned with 0.6 A
+        assert made.budget.fuse_a == 0
+        (finding,) = found(made, "fuse-above-wire")
+        assert finding.value == pytest.approx(worst / 0.8, abs=0.001)
+        assert value(made, "electrical.digit_current_highest") == pytest.approx(worst)
+    assert among.budget.all_on_highest_a / 5 / 0.8 < 0.6  # the average would have hidden it
+    assert value(among, "electrical.return_current") == pytest.approx(
+        value(alone, "electrical.return_current")
+    )
+
+
+def test_only_the_cable_of_segments_needs_many_cores() -> None:
+    text = '[display]\nlayout = "88"\n[power]\ncable = {{ kind = "hook-up-awg-20", length = "1 m", carries = "{}" }}\n'
+    assert not found(project(text.format("supply")), "too-few-cores")
+    assert found(project(text.format("segments")), "too-few-cores")[0].value == 1.0
+
+
+def test_a_string_far_too_long_is_told_the_length_that_works() -> None:
+    text = '[display]\nlayout = "8"\n[pocket]\nled = "white-5mm-straw-hat"\nper_segment = 12\n[power]\nin_series = {}\n'
+    stops = found(project(text.format(6)), "no-headroom")
+    assert stops
+    for stop in stops:
+        best = int(stop.remedy.split("Put ")[1].split(" instead of 6")[0])
+        assert not found(project(text.format(best)), "no-headroom")
+        assert found(project(text.format(best + 1)), "no-headroom")
 
 
 STEADY = """

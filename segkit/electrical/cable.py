@@ -1,8 +1,9 @@
-"""What the cable costs: drop in each segment wire and in the return that all segments share."""
+"""Wire gauges, and what two supply wires cost: drop, evenness, and the remedies of any cable."""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from segkit.catalog.part import Wire
@@ -67,28 +68,6 @@ def warm_ohm(resistance_ohm: float, *, temperature_c: float) -> float:
 
 
 @dataclass(frozen=True)
-class CableRun:
-    """A cable with one wire for each segment and one return for all of them.
-
-    Attributes:
-        wire: catalogue id.
-        core_ohm: resistance of one core, Ω.
-        segment_drop_v: drop in one segment wire, V.
-        return_drop_v: drop in the shared return with everything lit, V.
-        evenness: current of a segment in an "8" over that in a "1".
-        lines, findings: working and verdicts.
-    """
-
-    wire: str
-    core_ohm: float
-    segment_drop_v: float
-    return_drop_v: float
-    evenness: float
-    lines: tuple[Line, ...]
-    findings: tuple[Finding, ...]
-
-
-@dataclass(frozen=True)
 class SupplyRun:
     """Two wires that feed the whole board, out and back.
 
@@ -106,64 +85,6 @@ class SupplyRun:
     evenness: float
     lines: tuple[Line, ...]
     findings: tuple[Finding, ...]
-
-
-def cable_run(
-    wire: Wire,
-    *,
-    length_m: float,
-    segment_a: float,
-    headroom_v: float,
-    segments: int = 7,
-    fewest: int = 2,
-    temperature_c: float = 20.0,
-    steady: bool = False,
-) -> CableRun:
-    """Drop and evenness of a digit at the end of a cable.
-
-    Args:
-        wire: cable; its cores are alike.
-        length_m: one way, m, 0 or more.
-        segment_a: current of one segment, A, above 0.
-        headroom_v: voltage across the segment's resistor without the cable, V, above 0.
-        segments: segments on the return at most.
-        fewest: segments lit in the digit to compare with (2 for a "1").
-        temperature_c: of the conductors, °C.
-        steady: True behind a constant-current sink: it keeps the current while the headroom covers the drop.
-
-    Formula: ``Vreturn = n*I*r*l``; with n lit, each gets ``I(n) = Vr/(Vr/I + r*l*(1 + n))``, the LEDs'
-    voltage taken as fixed, which overstates the difference a little.
-
-    Raises:
-        InputError: a number out of its range.
-
-    Source: the ``source`` of the wire; arithmetic.
-    """
-    _refuse(length_m, headroom_v, fewest=fewest, most=segments, least_a=segment_a)
-    per_m = warm_ohm(wire.resistance_ohm_per_m, temperature_c=temperature_c)
-    core_ohm, own_ohm = per_m * length_m, headroom_v / segment_a
-    drop_v = (1 + segments) * segment_a * core_ohm
-    evenness = (own_ohm + core_ohm * (1 + fewest)) / (own_ohm + core_ohm * (1 + segments))
-    lines = list(_segment_lines(wire, per_m, length_m, segment_a, segments))
-    if steady:
-        evenness, findings = 1.0, _steady_findings(wire, drop_v, headroom_v)
-    else:
-        lines.append(_evenness_line(wire, lines[-1].inputs, fewest, headroom_v, evenness))
-        limit_ohm = _limit_ohm(own_ohm + core_ohm, most=segments, fewest=fewest)
-        lost = f"the shared return loses {segments * segment_a * core_ohm:.2f} V with {segments} segments lit"
-        gets = f'each then gets {math.floor(100 * evenness)} % of the current it gets in a "1"'
-        cure = f"Make the return {_gauge(wire, limit_ohm, length_m)}, give it several cores"
-        if core_ohm > own_ohm:  # the segment's own wire takes more than its resistor
-            cure = "Make the cable much shorter, or put the chips on the board"
-        findings = _drop_findings(
-            wire, evenness, "shared-return-drop", f"{lost}: {gets}.",
-            cure + _more_volts(headroom_v, core_ohm * segment_a, 1 + segments, 1 + fewest),
-        )  # fmt: skip
-    findings = (*findings, *_ampacity_findings(wire, "the shared return", segments * segment_a))
-    return CableRun(
-        wire.id, core_ohm, segment_a * core_ohm, segments * segment_a * core_ohm, evenness, tuple(lines),
-        findings,
-    )  # fmt: skip
 
 
 def supply_run(
@@ -185,7 +106,7 @@ def supply_run(
         fewest_a: current with the fewest segments lit, A, above 0, not above ``total_a``.
         headroom_v: voltage across a segment's resistor without the cable, V, above 0.
         temperature_c: of the conductors, °C.
-        steady: as in ``cable_run``.
+        steady: True behind a constant-current sink: it keeps the current while the headroom covers the drop.
 
     Formula: ``V = 2*I*r*l``; a segment's share of its current is ``Vr/(Vr + 2*I*r*l)``, the LEDs' voltage
     taken as fixed, which overstates the difference a little.
@@ -201,75 +122,52 @@ def supply_run(
         >>> round(run.drop_v, 2), round(run.evenness, 2)
         (0.75, 0.85)
     """
-    _refuse(length_m, headroom_v, fewest=fewest_a, most=total_a, least_a=fewest_a)
+    _refuse(length_m, headroom_v, fewest_a=fewest_a, total_a=total_a)
     per_m = warm_ohm(wire.resistance_ohm_per_m, temperature_c=temperature_c)
     core_ohm = per_m * length_m
     drop_v, few_v = 2 * core_ohm * total_a, 2 * core_ohm * fewest_a
-    evenness = (headroom_v + few_v) / (headroom_v + drop_v)
+
+    def evenness_at(left_v: float) -> float:
+        return (left_v + few_v) / (left_v + drop_v)
+
+    evenness = evenness_at(headroom_v)
     lines = _supply_lines(wire, per_m, length_m, total_a, fewest_a, headroom_v, drop_v, evenness)
     if steady:
-        evenness, lines, findings = 1.0, lines[:1], _steady_findings(wire, drop_v, headroom_v)
+        evenness, lines, findings = 1.0, lines[:1], headroom_taken_findings(wire, drop_v, headroom_v)
     else:
-        limit_ohm = _limit_ohm(headroom_v, most=2 * total_a, fewest=2 * fewest_a)
-        findings = _drop_findings(
+        highest_ohm = limit_ohm(headroom_v, most=2 * total_a, fewest=2 * fewest_a)
+        findings = drop_findings(
             wire, evenness, "supply-drop",
             f"the two supply wires lose {drop_v:.2f} V with everything lit: each segment then gets "
             f'{math.floor(100 * evenness)} % of the current it gets with a lone "1".',
-            f"Make both wires {_gauge(wire, limit_ohm, length_m)}"
-            + _more_volts(headroom_v, core_ohm, 2 * total_a, 2 * fewest_a),
+            f"Make both wires {gauge(wire, highest_ohm, length_m)}"
+            + more_volts(headroom_v, evenness_at),
         )  # fmt: skip
-    findings = (*findings, *_ampacity_findings(wire, "a supply wire", total_a))
+    findings = (*findings, *ampacity_findings(wire, "a supply wire", total_a))
     return SupplyRun(wire.id, core_ohm, drop_v, evenness, lines, findings)
 
 
-def _refuse(length_m: float, headroom_v: float, *, fewest: float, most: float, least_a: float) -> None:
-    if length_m < 0 or headroom_v <= 0 or least_a <= 0 or not 0 < fewest <= most:
+def _refuse(length_m: float, headroom_v: float, *, fewest_a: float, total_a: float) -> None:
+    if length_m < 0 or headroom_v <= 0 or not 0 < fewest_a <= total_a:
         raise InputError(
             Problem(
-                "length, current, headroom and counts do not describe a cable run.",
-                value=f"{length_m} m, {least_a} A, {headroom_v} V, {fewest} of {most}",
-                limit="length 0 m or more, current and headroom above 0, 0 < fewest <= most",
+                "length, headroom and currents do not describe a supply run.",
+                value=f"{length_m} m, {headroom_v} V, {fewest_a} A of {total_a} A",
+                limit="length 0 m or more, headroom above 0, 0 < fewest <= total",
             )
         )
 
 
-def _run(per_m: float, length_m: float) -> tuple[Given, Given]:
+def run_inputs(per_m: float, length_m: float) -> tuple[Given, Given]:
+    """Inputs of a line about a cable: resistance of a core, Ω/m, and length one way, m."""
     return Given("r", per_m, "ohm/m", "one core"), Given("l", length_m, "m", "cable, one way")
-
-
-def _segment_lines(
-    wire: Wire, per_m: float, length_m: float, segment_a: float, segments: int
-) -> tuple[Line, Line]:
-    run = (*_run(per_m, length_m), Given("I", segment_a, "A", "one segment"))
-    shared = (*run, Given("n", segments, "", "segments on the return"))
-    wire_v = segment_a * per_m * length_m
-    return (
-        Line("electrical.cable_drop", "drop in one segment wire", "Vw", wire_v, "V", "I*r*l", run,
-             wire.source),
-        Line("electrical.return_drop", "drop in the shared return, all lit", "Vret", segments * wire_v, "V",
-             "n*I*r*l", shared, wire.source),
-    )  # fmt: skip
-
-
-def _evenness_line(
-    wire: Wire, shared: tuple[Given, ...], fewest: int, headroom_v: float, evenness: float
-) -> Line:
-    compared = (
-        *shared,
-        Given("m", fewest, "", "segments lit in the other digit"),
-        Given("Vr", headroom_v, "V", "across the resistor without cable"),
-    )
-    return Line(
-        "electrical.evenness", 'current of a segment, full digit over a "1"', "q", evenness, "",
-        "(Vr/I + r*l*(1 + m))/(Vr/I + r*l*(1 + n))", compared, wire.source,
-    )  # fmt: skip
 
 
 def _supply_lines(
     wire: Wire, per_m: float, length_m: float, total_a: float, fewest_a: float, headroom_v: float,
     drop_v: float, evenness: float,
 ) -> tuple[Line, ...]:  # fmt: skip
-    run = (*_run(per_m, length_m), Given("I", total_a, "A", "everything lit"))
+    run = (*run_inputs(per_m, length_m), Given("I", total_a, "A", "everything lit"))
     compared = (
         *run,
         Given("I1", fewest_a, "A", 'a lone "1"'),
@@ -283,7 +181,8 @@ def _supply_lines(
     )  # fmt: skip
 
 
-def _drop_findings(wire: Wire, evenness: float, code: str, text: str, remedy: str) -> tuple[Finding, ...]:
+def drop_findings(wire: Wire, evenness: float, code: str, text: str, remedy: str) -> tuple[Finding, ...]:
+    """Whether a full digit gets enough of the current of a "1"; code, text and remedy are the caller's."""
     if evenness >= EVEN_SHARE:
         return ()
     return (
@@ -300,21 +199,27 @@ def _drop_findings(wire: Wire, evenness: float, code: str, text: str, remedy: st
     )
 
 
-def _more_volts(headroom_v: float, unit_v: float, most: float, fewest: float) -> str:
+def more_volts(headroom_v: float, evenness: Callable[[float], float]) -> str:
     """What to add to a remedy where a higher supply would do: the voltage across the resistor then.
 
-    Formula: ``(Vr + Vfew)/(Vr + Vall) = EVEN_SHARE`` solved for Vr, the current kept.
+    Args:
+        headroom_v: what there is, V.
+        evenness: share at a voltage across the resistor, the currents kept; rises with it.
     """
-    needed_v = unit_v * (EVEN_SHARE * most - fewest) / (1 - EVEN_SHARE)
-    if needed_v > _MOST_HEADROOM_V:
+    low_v, high_v = headroom_v, _MOST_HEADROOM_V
+    if low_v >= high_v or evenness(high_v) < EVEN_SHARE:
         return ""
+    for _ in range(40):
+        middle_v = (low_v + high_v) / 2
+        low_v, high_v = (low_v, middle_v) if evenness(middle_v) >= EVEN_SHARE else (middle_v, high_v)
     return (
-        f", or raise the supply so that {plain_number(needed_v, 3)} V instead of "
+        f", or raise the supply so that {plain_number(high_v, 3)} V instead of "
         f"{plain_number(headroom_v, 3)} V stand across the resistors"
     )
 
 
-def _steady_findings(wire: Wire, drop_v: float, headroom_v: float) -> tuple[Finding, ...]:
+def headroom_taken_findings(wire: Wire, drop_v: float, headroom_v: float) -> tuple[Finding, ...]:
+    """Whether the cable leaves a constant-current sink what it needs, in V."""
     if drop_v <= headroom_v:
         return ()
     return (
@@ -333,13 +238,13 @@ def _steady_findings(wire: Wire, drop_v: float, headroom_v: float) -> tuple[Find
     )
 
 
-def _limit_ohm(fixed: float, *, most: float, fewest: float) -> float:
+def limit_ohm(fixed: float, *, most: float, fewest: float) -> float:
     """Highest shared resistance R at which ``(fixed + fewest*R)/(fixed + most*R)`` is ``EVEN_SHARE``."""
     spread = EVEN_SHARE * most - fewest
     return fixed * (1 - EVEN_SHARE) / spread if spread > 0 else math.inf
 
 
-def _gauge(wire: Wire, limit_ohm: float, length_m: float) -> str:
+def gauge(wire: Wire, limit_ohm: float, length_m: float) -> str:
     """The first even gauge thicker than the wire there is that keeps the limit."""
     for awg in range(28, 3, -2):
         area_mm2 = math.pi / 4 * awg_diameter_mm(awg) ** 2
@@ -348,7 +253,8 @@ def _gauge(wire: Wire, limit_ohm: float, length_m: float) -> str:
     return "much shorter"
 
 
-def _ampacity_findings(wire: Wire, what: str, current_a: float) -> tuple[Finding, ...]:
+def ampacity_findings(wire: Wire, what: str, current_a: float) -> tuple[Finding, ...]:
+    """Whether one core carries no more than it is planned with; ``current_a`` in A."""
     if not wire.max_current_a or current_a <= wire.max_current_a:
         return ()
     return (

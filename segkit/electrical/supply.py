@@ -6,8 +6,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from segkit.catalog.part import Supply
-from segkit.electrical.preferred import FUSES_A, SUPPLIES_A, next_size
+from segkit.catalog.part import Supply, Wire
+from segkit.electrical.fuse import LOADING, fuse_a, fuse_findings, fuse_line
+from segkit.electrical.preferred import SUPPLIES_A, next_size
 from segkit.errors import InputError, Problem
 from segkit.findings import Finding
 from segkit.units import engineering, plain_number
@@ -15,8 +16,6 @@ from segkit.working import Given, Line
 
 #: Segments lit on average over the digits 0 to 9 (tails on 6 and 9): 49 of 70.
 MEAN_SHARE = 49 / 70
-#: A supply is loaded to this share; a fuse carries this share of its rating.
-LOADING = 0.8
 #: Peukert exponent of a flooded lead-acid battery at the better end; sealed ones do better.
 PEUKERT = 1.2
 RATED_HOURS = 20.0
@@ -50,6 +49,7 @@ class PowerBudget:
         mean_a: over real content, A.
         needed_a: rating that a supply must have: everything lit over 80 %, A.
         supply_a: next usual supply, A; ``inf`` beyond the largest.
+        fused_a: highest current behind one fuse, A.
         fuse_a: fuse to put in, A; 0 where no usual one fits between load and wire.
         runtime_h: battery time at the mean current, h; 0 for a mains adapter.
         lines, findings: working and verdicts.
@@ -60,6 +60,7 @@ class PowerBudget:
     mean_a: float
     needed_a: float
     supply_a: float
+    fused_a: float
     fuse_a: float
     runtime_h: float
     lines: tuple[Line, ...]
@@ -94,32 +95,13 @@ def peukert_h(
     return float(rated_h * (capacity_ah / (current_a * rated_h)) ** exponent)
 
 
-def fuse_a(*, load_a: float, wire_a: float) -> float:
-    """The fuse to put at the source: above the load by a quarter, not above the thinnest wire.
-
-    Args:
-        load_a: highest continuous current, A.
-        wire_a: current that the thinnest wire behind the fuse may carry, A.
-
-    Returns:
-        the next usual rating from ``load_a/0.8``, A; 0 if that is more than the wire stands.
-
-    Source: fuse-practice, continuous-load.
-
-    Example:
-        >>> fuse_a(load_a=8.0, wire_a=14.8), fuse_a(load_a=1.0, wire_a=0.58)
-        (10.0, 0.0)
-    """
-    size = next_size(load_a / LOADING, FUSES_A)
-    return size if size <= wire_a * (1 + 1e-9) else 0.0
-
-
 def power_budget(
     loads: Sequence[Load],
     *,
     supply: Supply,
     wire_a: float,
-    cables: int = 1,
+    digit: Sequence[Load] = (),
+    wires: Sequence[Wire] = (),
     logic_a: float = 0.05,
     peukert: float = PEUKERT,
 ) -> PowerBudget:
@@ -129,7 +111,9 @@ def power_budget(
         loads: segments by kind.
         supply: the supply or battery.
         wire_a: current that the thinnest wire behind a fuse may carry, A.
-        cables: equal cables that share the board, each with a fuse of its own, 1 or more.
+        digit: where each digit has a cable and a fuse of its own: what the digit with the highest current
+            lights; else left out, and one fuse feeds the whole board.
+        wires: catalogue rows that a remedy may name.
         logic_a: registers and controller, A.
         peukert: exponent for lead-acid.
 
@@ -150,20 +134,23 @@ def power_budget(
         raise InputError(Problem("nothing on the board takes current.", remedy="Give it segments."))
     needed_a = all_on_a / LOADING
     usual_a = next_size(needed_a, SUPPLIES_A)
-    fuse = fuse_a(load_a=highest_a / cables, wire_a=wire_a)
+    fused_a = sum(load.count * load.highest_a for load in digit) if digit else highest_a
+    fuse = fuse_a(load_a=fused_a, wire_a=wire_a)
     runtime_h = _runtime_h(supply, mean_a, peukert)
     lines = [
         *_sum_lines(loads, logic_a, all_on_a, highest_a, mean_a),
-        *_supply_lines(all_on_a, highest_a, needed_a, usual_a, fuse, cables),
+        *_supply_lines(all_on_a, needed_a, usual_a),
+        *((_digit_line(digit, fused_a),) if digit else ()),
+        *((fuse_line(fuse, load_a=fused_a),) if fuse else ()),
         *_runtime_lines(supply, mean_a, peukert, runtime_h),
     ]
     findings = (
         *_supply_findings(supply, all_on_a, highest_a, needed_a, usual_a),
-        *_fuse_findings(highest_a / cables, wire_a, fuse),
+        *fuse_findings(load_a=fused_a, wire_a=wire_a, board_a=highest_a, digit=bool(digit), wires=wires),
         *_care_findings(supply),
     )
     return PowerBudget(
-        all_on_a, highest_a, mean_a, needed_a, usual_a, fuse, runtime_h, tuple(lines), findings
+        all_on_a, highest_a, mean_a, needed_a, usual_a, fused_a, fuse, runtime_h, tuple(lines), findings
     )
 
 
@@ -197,12 +184,22 @@ def _sum_lines(
     )
 
 
-def _supply_lines(
-    all_on_a: float, highest_a: float, needed_a: float, usual_a: float, fuse: float, cables: int
-) -> tuple[Line, ...]:
+def _digit_line(digit: Sequence[Load], fused_a: float) -> Line:
+    inputs, terms = [], []
+    for i, load in enumerate(digit, 1):
+        inputs += [
+            Given(f"n{i}", load.count, "", f"{load.kind}, on the digit"),
+            Given(f"I{i}", load.highest_a, "A", load.kind),
+        ]
+        terms.append(f"n{i}*I{i}")
+    return Line(
+        "electrical.digit_current_highest", "current of the digit that takes most, worst corner", "I",
+        fused_a, "A", " + ".join(terms), tuple(inputs), "arithmetic",
+    )  # fmt: skip
+
+
+def _supply_lines(all_on_a: float, needed_a: float, usual_a: float) -> tuple[Line, ...]:
     load = Given("I", all_on_a, "A", "everything lit")
-    worst = Given("I", highest_a, "A", "everything lit, worst corner")
-    shared = Given("n", cables, "", "cables, each with its fuse")
 
     def line(name: str, title: str, value: float, formula: str, *given: Given, source: str) -> Line:
         return Line(f"electrical.{name}", title, "I", value, "A", formula, given, source)
@@ -211,9 +208,6 @@ def _supply_lines(
     lines = [line("supply_needed", "rating the supply must have", needed_a, "I/0.8", load, source=loading)]
     if math.isfinite(usual_a):
         lines.append(line("supply", "supply to buy", usual_a, "next_supply(I/0.8)", load, source=loading))
-    if fuse:
-        title, formula = "fuse at the source", "next_fuse(I/n/0.8)"
-        lines.append(line("fuse", title, fuse, formula, worst, shared, source="fuse-practice"))
     return tuple(lines)
 
 
@@ -256,25 +250,6 @@ def _supply_findings(
             unit="A",
             source="continuous-load",
             remedy=f"{buy}, at least {plain_number(needed_a, 3)} A.",
-        ),
-    )
-
-
-def _fuse_findings(highest_a: float, wire_a: float, fuse: float) -> tuple[Finding, ...]:
-    if fuse:
-        return ()
-    return (
-        Finding(
-            level="caution",
-            code="fuse-above-wire",
-            subject="fuse",
-            text=f"a supply wire carries up to {engineering(highest_a, 'A')}; no usual fuse lies between "
-            f"{plain_number(highest_a / LOADING, 3)} A and the {plain_number(wire_a, 3)} A of the wire.",
-            value=round(highest_a / LOADING, 3),
-            limit=wire_a,
-            unit="A",
-            source="fuse-practice",
-            remedy="Use a thicker supply wire, or feed the board by several wires with a fuse each.",
         ),
     )
 

@@ -91,7 +91,7 @@ def shop(vf_v):
 
 def plain(supply_v, low_v=None, drop_v=0.0):
     here = Conditions(supply_v, low_v or supply_v, supply_v, Drop(drop_v, drop_v, drop_v))
-    return lambda count: here
+    return lambda _: here
 
 
 @pytest.mark.parametrize(
