@@ -133,14 +133,18 @@ def supply_run(
     evenness = evenness_at(headroom_v)
     lines = _supply_lines(wire, per_m, length_m, total_a, fewest_a, headroom_v, drop_v, evenness)
     if steady:
-        evenness, lines, findings = 1.0, lines[:1], headroom_taken_findings(wire, drop_v, headroom_v)
+        evenness, lines, findings = (
+            1.0,
+            lines[:1],
+            headroom_taken_findings(wire, drop_v=drop_v, headroom_v=headroom_v),
+        )
     else:
         highest_ohm = limit_ohm(headroom_v, most=2 * total_a, fewest=2 * fewest_a)
         findings = drop_findings(
             wire, evenness, "supply-drop",
             f"the two supply wires lose {drop_v:.2f} V with everything lit: each segment then gets "
             f'{math.floor(100 * evenness)} % of the current it gets with a lone "1".',
-            f"Make both wires {gauge(wire, highest_ohm, length_m)}"
+            f"Make both wires {gauge(wire, highest_ohm=highest_ohm, length_m=length_m)}"
             + more_volts(headroom_v, evenness_at),
         )  # fmt: skip
     findings = (*findings, *ampacity_findings(wire, "a supply wire", total_a))
@@ -158,16 +162,16 @@ def _refuse(length_m: float, headroom_v: float, *, fewest_a: float, total_a: flo
         )
 
 
-def run_inputs(per_m: float, length_m: float) -> tuple[Given, Given]:
+def run_inputs(*, ohm_per_m: float, length_m: float) -> tuple[Given, Given]:
     """Inputs of a line about a cable: resistance of a core, Ω/m, and length one way, m."""
-    return Given("r", per_m, "ohm/m", "one core"), Given("l", length_m, "m", "cable, one way")
+    return Given("r", ohm_per_m, "ohm/m", "one core"), Given("l", length_m, "m", "cable, one way")
 
 
 def _supply_lines(
     wire: Wire, per_m: float, length_m: float, total_a: float, fewest_a: float, headroom_v: float,
     drop_v: float, evenness: float,
 ) -> tuple[Line, ...]:  # fmt: skip
-    run = (*run_inputs(per_m, length_m), Given("I", total_a, "A", "everything lit"))
+    run = (*run_inputs(ohm_per_m=per_m, length_m=length_m), Given("I", total_a, "A", "everything lit"))
     compared = (
         *run,
         Given("I1", fewest_a, "A", 'a lone "1"'),
@@ -218,7 +222,7 @@ def more_volts(headroom_v: float, evenness: Callable[[float], float]) -> str:
     )
 
 
-def headroom_taken_findings(wire: Wire, drop_v: float, headroom_v: float) -> tuple[Finding, ...]:
+def headroom_taken_findings(wire: Wire, *, drop_v: float, headroom_v: float) -> tuple[Finding, ...]:
     """Whether the cable leaves a constant-current sink what it needs, in V."""
     if drop_v <= headroom_v:
         return ()
@@ -244,11 +248,11 @@ def limit_ohm(fixed: float, *, most: float, fewest: float) -> float:
     return fixed * (1 - EVEN_SHARE) / spread if spread > 0 else math.inf
 
 
-def gauge(wire: Wire, limit_ohm: float, length_m: float) -> str:
+def gauge(wire: Wire, *, highest_ohm: float, length_m: float) -> str:
     """The first even gauge thicker than the wire there is that keeps the limit."""
     for awg in range(28, 3, -2):
         area_mm2 = math.pi / 4 * awg_diameter_mm(awg) ** 2
-        if area_mm2 > wire.area_mm2 * 1.05 and awg_resistance_ohm_per_m(awg) * length_m <= limit_ohm:
+        if area_mm2 > wire.area_mm2 * 1.05 and awg_resistance_ohm_per_m(awg) * length_m <= highest_ohm:
             return f"{awg} AWG ({area_mm2:.2g} mm²) or thicker"
     return "much shorter"
 

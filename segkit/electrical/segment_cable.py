@@ -106,7 +106,7 @@ def cable_run(
     evenness = 1.0 if steady else _evenness(digit, core_ohm, headroom_v)
     lines = list(_drop_lines(wire, digit, per_m, length_m, strongest_a, return_a))
     if steady:
-        findings = headroom_taken_findings(wire, drop_v, headroom_v)
+        findings = headroom_taken_findings(wire, drop_v=drop_v, headroom_v=headroom_v)
     else:
         lines.append(_evenness_line(wire, digit, per_m, length_m, headroom_v, evenness))
         findings = _return_findings(wire, digit, core_ohm, length_m, headroom_v)
@@ -185,7 +185,7 @@ def _return_findings(
     most, fewest = _conductances(digit, core_ohm, headroom_v)
     lost = f"the shared return loses {return_a * core_ohm:.2f} V with {segments} segments lit"
     gets = f'each then gets {math.floor(100 * evenness)} % of the current it gets in a "1"'
-    thicker = gauge(wire, limit_ohm(1.0, most=most, fewest=fewest), length_m)
+    thicker = gauge(wire, highest_ohm=limit_ohm(1.0, most=most, fewest=fewest), length_m=length_m)
     cure = f"Make the return {thicker}, give it several cores"
     if core_ohm * max(kind.current_a for kind in digit) > headroom_v:  # more in a segment's own wire
         cure = "Make the cable much shorter, or put the chips on the board"
@@ -196,7 +196,7 @@ def _return_findings(
 def _drop_lines(
     wire: Wire, digit: Sequence[OnCable], per_m: float, length_m: float, strongest_a: float, return_a: float
 ) -> tuple[Line, ...]:
-    run = run_inputs(per_m, length_m)
+    run = run_inputs(ohm_per_m=per_m, length_m=length_m)
     own = (*run, Given("I", strongest_a, "A", "the strongest segment"))
     shared = (*run, Given("I", return_a, "A", "everything lit"))
     total = " + ".join(f"n{i}*I{i}" for i in range(1, len(digit) + 1))
@@ -229,7 +229,7 @@ def _evenness_line(
     most = " + ".join(f"n{i}*I{i}/(Vr + I{i}*r*l)" for i in range(1, len(digit) + 1))
     fewest = " + ".join(f"m{i}*I{i}/(Vr + I{i}*r*l)" for i, _ in lit)
     compared = (
-        *run_inputs(per_m, length_m),
+        *run_inputs(ohm_per_m=per_m, length_m=length_m),
         *_digit_inputs(digit),
         *(Given(f"m{i}", kind.in_one, "", f'{kind.kind}, in a "1"') for i, kind in lit),
         Given("Vr", headroom_v, "V", "across the resistor without cable"),
