@@ -163,7 +163,8 @@ def _feed(project: Project) -> Iterator[Item]:
     else:
         name = f"{parts.supply.name}, {plain_number(parts.supply.capacity_ah, 3)} Ah"
         yield Item(1, 1, "pcs", name, "LED supply")
-    if budget.fuse_a:
-        number = project.board.digits if power.cable.carries == "segments" else 1
-        where = "one in each digit's cable" if number > 1 else "at the supply, in the positive lead"
-        yield _small(number, f"Fuse {plain_number(budget.fuse_a, 3)} A with holder", where)
+    number = project.board.digits if power.cable.carries == "segments" else 1
+    where = "one in each digit's cable" if number > 1 else "at the supply, in the positive lead"
+    size = f"Fuse {plain_number(budget.fuse_a, 3)} A with holder"
+    later = "Fuse with holder, size when the wire is thick enough (see finding fuse-above-wire)"
+    yield _small(number, size if budget.fuse_a else later, where)

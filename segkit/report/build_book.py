@@ -21,6 +21,7 @@ from segkit.report.sources_list import sources_list
 from segkit.report.worksheet import worksheet
 from segkit.sources import source
 from segkit.units import engineering, length, plain_number
+from segkit.wiring.cable_cores import cable_cores
 from segkit.wiring.channel_table import byte_lines
 
 CHAPTERS = (
@@ -99,6 +100,7 @@ def _chapters(project: Project, pictures: Mapping[str, str]) -> dict[str, Any]:
         "circuit_text": _circuit_text(project),
         "channels": _channels(project),
         "bytes": byte_lines(project.channels),
+        "cores": _cores(project),
         "glyphs": _glyphs(project),
         "glyph_text": _glyph_text(project),
         "worksheet": worksheet(project.lines),
@@ -204,6 +206,19 @@ def _channels(project: Project) -> list[dict[str, Any]]:
             "place": channel.place,
         }
         for channel in project.channels.channels
+    ]
+
+
+def _cores(project: Project) -> list[dict[str, Any]]:
+    """Digits wired alike with the colours of their cores; none where two wires feed the board."""
+    if project.design.power.cable.carries != "segments":
+        return []
+    return [
+        {
+            "digits": f"Digit{'s' if len(cable.digits) > 1 else ''} {', '.join(map(str, cable.digits))}",
+            "cores": cable.cores,
+        }
+        for cable in cable_cores(project.channels, project.parts.wire)
     ]
 
 

@@ -41,7 +41,9 @@ def glance(project: Project) -> tuple[Row, ...]:
         _supply(project),
     ]
     if budget.runtime_h:
-        rows.append(Row("battery lasts", f"{plain_number(budget.runtime_h, 2)} h with everything new"))
+        rows.append(
+            Row("battery lasts, average digits", f"{plain_number(budget.runtime_h, 2)} h with everything new")
+        )
     rows.append(Row("register chips", str(project.channels.chips)))
     return tuple(rows)
 

@@ -79,3 +79,15 @@ def test_a_constant_current_sink_is_bought_with_its_set_resistors() -> None:
     (item,) = (item for item in bill_of_materials(made) if "sets the current" in item.remark)
     assert item.used == made.channels.chips == 2
     assert "1 kΩ" in item.what or "1.0 kΩ" in item.what  # 18.75 V over 20 mA: 937.5 ohm, next of E24
+
+
+def test_a_battery_gets_its_fuse_on_the_list_even_while_no_usual_one_fits() -> None:
+    text = '[power]\nsource = "lead-acid"\ncable = {{ kind = "{}", length = "1 m" }}\n'
+    thin = solve(design_from_text(text.format("hook-up-awg-26")), name="x")
+    (stop,) = [finding for finding in thin.findings if finding.code == "fuse-above-wire"]
+    later = found(thin, "Fuse with holder")
+    assert "see finding fuse-above-wire" in later.what
+    assert (later.used, later.remark) == (1, "at the supply, in the positive lead")
+    named = stop.remedy.split("(")[1].split(")")[0]
+    mended = solve(design_from_text(text.format(named)), name="x")
+    assert found(mended, "Fuse").what == f"Fuse {mended.budget.fuse_a:g} A with holder"

@@ -86,3 +86,13 @@ def test_hostile_titles_stay_text() -> None:
 def test_a_missing_picture_is_a_fault_of_ours(boules: Project) -> None:
     with pytest.raises(Exception, match="lit"):
         build_book(boules, {})
+
+
+def test_the_cores_of_a_segment_cable_are_named_by_colour(boules: Project, barrel: Project) -> None:
+    text = read(boules).text
+    assert "Digits 1, 2, 3, 4:" in text
+    found = text.index("common: brown")
+    for core in ("a: white-brown", "b: blue", "c: white-blue", "g: white-green"):
+        assert text.index(core, found) > found
+        found = text.index(core, found)
+    assert "Cores of the cable" not in read(barrel).text
