@@ -15,6 +15,8 @@ from segkit.electrical.string import SegmentCircuit
 from segkit.electrical.supply import PowerBudget
 from segkit.errors import InputError
 from segkit.fabrication.cut_set import CutSet, cut_drawings
+from segkit.fabrication.depth import built_depth_mm
+from segkit.fabrication.pockets import pockets_or_openings
 from segkit.fabrication.settings import MakeSettings
 from segkit.findings import Finding, in_order
 from segkit.firmware.table import GlyphTable, glyph_table
@@ -48,6 +50,7 @@ class Project:
         reading: digit height by all criteria.
         board, lightings, places, circuits, budget, channels, table, cuts: results of the stages.
         luminance: of each kind at the current that flows, cd/m2: low, expected, high (an estimate).
+        depth_mm: of the pockets as built, which is what light, lining and sheets are reckoned with.
         sample: segments lit in the pictures, by digit.
         lines: the worksheet.
         findings: all verdicts, stops first.
@@ -67,6 +70,7 @@ class Project:
     channels: ChannelMap
     table: GlyphTable
     cuts: CutSet
+    depth_mm: float
     sample: Mapping[int, frozenset[str]]
     lines: tuple[Line, ...]
     findings: tuple[Finding, ...]
@@ -86,22 +90,22 @@ def solve(design: Design, *, name: str) -> Project:
     reading = height_asked(design)
     shape = _shape(design, reading.height_mm)
     board = _board(design, shape)
-    pocket = design.pocket
-    lightings = light_board(
-        board, led=parts.led, current_a=pocket.current_a, depth_mm=pocket.depth_mm, walls=parts.walls,
-        diffuser=parts.diffuser, front=parts.front, evenness=pocket.evenness,
-        per_segment=None if pocket.per_segment == "auto" else pocket.per_segment,
-    )  # fmt: skip
+    settings = _settings(design, parts)
+    depth_mm = built_depth_mm(parts.grid, depth_mm=design.pocket.depth_mm)
+    lightings = _light(design, parts, pockets_or_openings(board, ledge_mm=settings.ledge_mm), depth_mm)
     places = led_places(board, lightings)
     circuits = circuits_of(design, parts, lightings)
-    luminance = luminance_built(pocket.current_a, lightings, circuits)
+    luminance = luminance_built(design.pocket.current_a, lightings, circuits)
     order, active = parse_order(design.power.order), active_for(parts.sink)
     channels = channel_map(
         lamps=lamps(design.display.layout), register=parts.register, sink=parts.sink, order=order,
         first_digit=design.power.first_digit,
     )  # fmt: skip
     table = _table(design, channels, active, stamp)
-    cuts = _cuts(design, parts, board, places, stamp)
+    cuts = cut_drawings(
+        board, places, settings=settings, face=parts.face, grid=parts.grid, back=parts.back,
+        diffuser=parts.diffuser, depth_mm=design.pocket.depth_mm, title=design.display.title, stamp=stamp,
+    )  # fmt: skip
     budget = budget_of(design, parts, board, circuits, digit_share=counts.lit_mean(table.style) / 7)
     results: list[Stage] = [
         *legible(design, parts, board, reading),
@@ -118,7 +122,7 @@ def solve(design: Design, *, name: str) -> Project:
     return Project(
         name=name, stamp=stamp, design=design, parts=parts, reading=reading, board=board, lightings=lightings,
         places=places, circuits=circuits, luminance=luminance, budget=budget, channels=channels, table=table,
-        cuts=cuts, sample=_sample(design),
+        cuts=cuts, depth_mm=depth_mm, sample=_sample(design),
         lines=tuple(line for result in results for line in result.lines),
         findings=in_order(finding for result in results for finding in result.findings),
     )  # fmt: skip
@@ -214,13 +218,18 @@ def _table(design: Design, channels: ChannelMap, active: Active, stamp: str) -> 
         raise error.at(key="glyphs.characters") from None
 
 
-def _cuts(design: Design, parts: Chosen, board: Board, places: tuple[LedPlace, ...], stamp: str) -> CutSet:
+def _settings(design: Design, parts: Chosen) -> MakeSettings:
     make = design.make
-    settings = MakeSettings(
+    return MakeSettings(
         tool=make.tool, kerf_mm=make.kerf_mm, fit=make.fit, lip_mm=make.lip_mm,
         clearance_mm=make.clearance_mm, led_body_mm=parts.led.body_mm,
     )  # fmt: skip
-    return cut_drawings(
-        board, places, settings=settings, face=parts.face, grid=parts.grid, back=parts.back,
-        diffuser=parts.diffuser, depth_mm=design.pocket.depth_mm, title=design.display.title, stamp=stamp,
+
+
+def _light(design: Design, parts: Chosen, pockets: Board, depth_mm: float) -> dict[str, Lighting]:
+    pocket = design.pocket
+    return light_board(
+        pockets, led=parts.led, current_a=pocket.current_a, depth_mm=depth_mm, walls=parts.walls,
+        diffuser=parts.diffuser, front=parts.front, evenness=pocket.evenness,
+        per_segment=None if pocket.per_segment == "auto" else pocket.per_segment,
     )  # fmt: skip

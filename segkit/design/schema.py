@@ -303,7 +303,9 @@ class Make(Section):
         "lip", "Diffuser pieces lie on the grid with a lip, or are let into the openings."
     )
     lip_mm: Annotated[float, Quantity(units.LENGTH, "0 mm", "20 mm")] | None = asked(
-        None, "How far a piece reaches over the edge of its opening; what the gap allows if left out.", "lip"
+        None,
+        "Lip of a piece over its opening (what the gap allows if left out), or let-in ledge (2 mm).",
+        "lip",
     )
     clearance_mm: Annotated[float, Quantity(units.LENGTH, "0 mm", "5 mm")] = asked(
         "0.3 mm", "Play around a let-in piece, and between neighbouring lips.", "clearance"

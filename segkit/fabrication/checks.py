@@ -20,7 +20,7 @@ from segkit.optics.placement import LedPlace
 HOLE_MARGIN_MM = 1.0  # between an LED hole and its pocket's wall; source common-practice
 HOLE_WEB_MM = 1.0  # between two LED holes; source common-practice
 NARROW_LIP_MM = 1.0  # less than this holds no glue; source common-practice
-GRID_OVERSHOOT = 0.1  # share of the depth that a whole number of layers may add unremarked
+DEPTH_OFF_MM = 0.5  # by so much the built depth may differ from the one asked for unremarked
 
 
 def material_findings(part: str, sheet: Sheet, settings: MakeSettings) -> Iterator[Finding]:
@@ -65,19 +65,20 @@ def material_findings(part: str, sheet: Sheet, settings: MakeSettings) -> Iterat
 
 
 def grid_findings(sheet: Sheet, *, depth_mm: float, layers: int) -> Iterator[Finding]:
-    """Whether whole layers make much more than the depth that was asked for: ``grid-deeper``."""
+    """Whether whole layers make another depth than the one that was asked for: ``grid-deeper``."""
     made = layers * sheet.thickness_mm
-    if made > depth_mm * (1 + GRID_OVERSHOOT):
+    if abs(made - depth_mm) > DEPTH_OFF_MM + 1e-9:
         yield Finding(
             "note",
             "grid-deeper",
             "light grid",
-            f"{layers} layers of {sheet.thickness_mm:g} mm make {made:g} mm; {depth_mm:g} mm was asked for.",
+            f"{layers} layers of {sheet.thickness_mm:g} mm make pockets {made:g} mm deep; {depth_mm:g} mm "
+            f"was asked for. Light, lining and sheets are reckoned with the {made:g} mm that are built.",
             value=made,
             limit=depth_mm,
             unit="mm",
             source="arithmetic",
-            remedy=f"Set the depth to {made:g} mm so that the light is worked out for what you build.",
+            remedy=f"Set the depth to {made:g} mm, or take a sheet whose layers come nearer to it.",
         )
 
 

@@ -12,6 +12,7 @@ from segkit.fabrication import checks, wording
 from segkit.fabrication.cut_sheet import SheetText, on_sheet
 from segkit.fabrication.layers import LINE_MM, PartShapes, part_layers
 from segkit.fabrication.lines import (
+    built_depth_line,
     cut_length_line,
     grid_layers_line,
     led_hole_line,
@@ -27,10 +28,13 @@ from segkit.fabrication.parts import (
     diffuser_shapes,
     face_shapes,
 )
+from segkit.fabrication.pockets import ledge_findings, ledge_lines, pockets_or_openings
 from segkit.fabrication.settings import MakeSettings
+from segkit.fabrication.stock import kept_mm2, many_sheets, mass_line
 from segkit.findings import CUT_PARTS, Finding, in_order
 from segkit.geometry.board import Board
 from segkit.geometry.checks import part_findings
+from segkit.geometry.polygon import area
 from segkit.optics.placement import LedPlace
 from segkit.working import Line
 
@@ -45,6 +49,7 @@ class CutSet:
         counts: how many times each sheet is cut.
         stock_sheets: sheets to buy for each part.
         lines, findings: working and verdicts.
+        pockets: the board with the grid's pockets in place of the face's openings.
     """
 
     drawings: Mapping[str, Drawing]
@@ -52,6 +57,7 @@ class CutSet:
     stock_sheets: Mapping[str, int]
     lines: tuple[Line, ...]
     findings: tuple[Finding, ...]
+    pockets: Board
 
 
 def cut_drawings(
@@ -74,7 +80,7 @@ def cut_drawings(
         places: every LED, as seen from the front.
         settings: tool, kerf, fit and holes.
         face, grid, back, diffuser: the sheets they are cut from.
-        depth_mm: depth of the pockets, above 0.
+        depth_mm: depth of the pockets that was asked for, above 0.
         title: of the design, written on each sheet.
         stamp: design hash and version, written on each sheet.
 
@@ -90,13 +96,15 @@ def cut_drawings(
     lip = lip_lines(settings, gap_mm=gap_mm, widest_mm=widest)
     layers = grid_layers_line(grid, depth_mm=depth_mm)
     counts = {part: int(layers.value) if part == "light_grid" else 1 for part in CUT_PARTS}
-    job = _Job(board, tuple(places), settings, lip[-1].value if lip else 0.0, title, stamp)
+    pockets = pockets_or_openings(board, ledge_mm=settings.ledge_mm)
+    job = _Job(board, pockets, tuple(places), settings, lip[-1].value if lip else 0.0, title, stamp)
     sheets = {"back_board": back, "light_grid": grid, "diffuser": diffuser, "face": face}
     made = {part: job.part(part, sheets[part], counts[part]) for part in CUT_PARTS}
     whole = [
         *checks.grid_findings(grid, depth_mm=depth_mm, layers=counts["light_grid"]),
         *checks.knife_findings(settings),
-        *checks.hole_findings(board, places, hole_mm=settings.hole_mm),
+        *ledge_findings(board, settings),
+        *checks.hole_findings(pockets, places, hole_mm=settings.hole_mm),
     ]
     if lip:
         whole += checks.lip_findings(lip_mm=lip[-1].value, limit_mm=lip[0].value, gap_mm=gap_mm)
@@ -104,8 +112,16 @@ def cut_drawings(
         drawings={part: one.drawing for part, one in made.items() if one.drawing is not None},
         counts=counts,
         stock_sheets={part: one.stock_sheets for part, one in made.items()},
-        lines=(layers, *lip, led_hole_line(settings), *(line for one in made.values() for line in one.lines)),
+        lines=(
+            layers,
+            built_depth_line(grid, depth_mm=depth_mm),
+            *lip,
+            *ledge_lines(settings),
+            led_hole_line(settings),
+            *(line for one in made.values() for line in one.lines),
+        ),
         findings=in_order([*whole, *(finding for one in made.values() for finding in one.findings)]),
+        pockets=pockets,
     )
 
 
@@ -124,6 +140,7 @@ class _Job:
     """What all sheets of a board have in common."""
 
     board: Board
+    pockets: Board
     places: tuple[LedPlace, ...]
     settings: MakeSettings
     lip_mm: float
@@ -137,23 +154,36 @@ class _Job:
             made = self._diffuser(sheet) if part == "diffuser" else self._board_part(part, sheet, count)
         except InputError as error:
             return _Made(None, 0, (), (*material, _cannot_draw(part, error)))
-        return replace(made, findings=(*material, *made.findings))
+        mass = made.lines[-1].value
+        many = many_sheets(part, sheet, stock_sheets=made.stock_sheets, count=count, mass_kg=mass)
+        return replace(made, findings=(*material, *made.findings, *many))
 
     def _board_part(self, part: str, sheet: Sheet, count: int) -> _Made:
-        board, settings = self.board, self.settings
+        settings, board = self.settings, self.board if part == "face" else self.pockets
         findings = part_findings(board, part, sheet, tool_radius_mm=settings.corner_radius_mm)
-        if part == "back_board":
-            shapes = back_board_shapes(board, self.places, settings)
-            text = wording.back_board(sheet, settings, leds=len(self.places))
-        else:
-            shapes = face_shapes(board, settings)
-            grid = part == "light_grid"
-            text = wording.light_grid(sheet, settings, count=count) if grid else wording.face(sheet, settings)
+        shapes, text = self._shapes(part, sheet, count)
         drawn = self._drawing(part, shapes, board.width_mm, board.height_mm)
         page = self._page(mirrored(drawn) if part == "back_board" else drawn, text)
         stock = stock_sheets_line(part, board, sheet, count=count)
-        lines = (stock, cut_length_line(part, shapes, count, settings))
+        kept = kept_mm2(board, opened=part != "back_board")
+        lines = (
+            stock,
+            cut_length_line(part, shapes, count, settings),
+            mass_line(part, sheet, kept_mm2=kept, count=count),
+        )
         return _Made(page, int(stock.value), lines, findings)
+
+    def _shapes(self, part: str, sheet: Sheet, count: int) -> tuple[PartShapes, SheetText]:
+        settings = self.settings
+        hole = self.board.fixing_hole_mm if self.board.fixings else 0.0
+        if part == "back_board":
+            leds = len(self.places)
+            text = wording.back_board(sheet, settings, leds=leds, fixing_hole_mm=hole)
+            return back_board_shapes(self.pockets, self.places, settings), text
+        if part == "light_grid":
+            text = wording.light_grid(sheet, settings, count=count, fixing_hole_mm=hole)
+            return face_shapes(self.pockets, settings), text
+        return face_shapes(self.board, settings), wording.face(sheet, settings, fixing_hole_mm=hole)
 
     def _diffuser(self, sheet: Sheet) -> _Made:
         settings = self.settings
@@ -164,7 +194,11 @@ class _Job:
         sheets = len(nest.sheets)
         text = wording.diffuser(sheet, settings, pieces=len(pieces), sheets=sheets, lip_mm=self.lip_mm)
         page = self._page(self._drawing("diffuser", shapes, width, height), text)
-        lines = (cut_length_line("diffuser", shapes, 1, settings),)
+        kept = sum(area(piece.outline) for piece in pieces)
+        lines = (
+            cut_length_line("diffuser", shapes, 1, settings),
+            mass_line("diffuser", sheet, kept_mm2=kept, count=1),
+        )
         return _Made(page, sheets, lines, tuple(checks.piece_findings(nest, sheet)))
 
     def _page(self, drawn: Drawing, text: SheetText) -> Drawing:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from segkit.catalog.part import Sheet
+from segkit.fabrication.depth import built_depth_mm, grid_layers
 from segkit.fabrication.layers import PartShapes, tool_path_mm
 from segkit.fabrication.settings import WIDEST_LIP_MM, MakeSettings
 from segkit.geometry.board import Board
@@ -19,16 +20,29 @@ def grid_layers_line(grid: Sheet, *, depth_mm: float) -> Line:
         "fabrication.grid_layers",
         "layers of sheet in the light grid",
         "N",
-        float(math.ceil(depth_mm / grid.thickness_mm - 0.001)),
+        float(grid_layers(grid, depth_mm=depth_mm)),
         "",
         "ceil(D/t - 0.001)",
         (
-            Given("D", depth_mm, "mm", "depth of the pockets"),
+            Given("D", depth_mm, "mm", "depth of the pockets asked for"),
             Given("t", grid.thickness_mm, "mm", "thickness of one sheet"),
         ),
         "arithmetic",
         "a thousandth of a layer is let pass",
     )
+
+
+def built_depth_line(grid: Sheet, *, depth_mm: float) -> Line:
+    """Depth of the pockets as built: ``N*t``; light, lining and sheets are reckoned with it."""
+    return Line(
+        "fabrication.built_depth", "depth of the pockets as built", "D_b",
+        built_depth_mm(grid, depth_mm=depth_mm), "mm", "N*t",
+        (
+            Given("N", grid_layers(grid, depth_mm=depth_mm), "", "layers of sheet"),
+            Given("t", grid.thickness_mm, "mm", "thickness of one sheet"),
+        ),
+        "arithmetic", "light, lining and sheets are reckoned with it",
+    )  # fmt: skip
 
 
 def stock_sheets_line(part: str, board: Board, sheet: Sheet, *, count: int) -> Line:
@@ -108,7 +122,7 @@ def cut_length_line(part: str, shapes: PartShapes, count: int, settings: MakeSet
     inner = tool_path_mm(shapes.openings)
     holes = tool_path_mm((*shapes.led_holes, *shapes.fixing_holes))
     outer = tool_path_mm(shapes.outlines)
-    drilled = "; nothing if you drill them" if settings.tool == "knife" else ""
+    drilled = "; nothing if you drill them" if settings.tool != "laser" else ""
     return Line(
         f"fabrication.cut_length.{part}",
         f"length of all cuts, {part.replace('_', ' ')}",

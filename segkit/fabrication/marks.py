@@ -10,13 +10,22 @@ from segkit.fabrication.cut_sheet import size_to_fit, type_for
 from segkit.geometry.board import Board, Segment
 
 LARGEST_MARK_MM = 14.0
+FIXING_CROSS = 1.5  # centre cross across, in diameters of the hole; source common-practice
 #: Signs of the polarity, across: a smaller one is not read at arm's length; source common-practice.
 SMALLEST_SIGN_MM, LARGEST_SIGN_MM = 1.5, 3.0
 
 
-def piece_name(segment: Segment) -> str:
-    """Digit and segment, as written on every sheet: ``2c``, ``2dp``, ``2:`` for a colon."""
-    return f"{segment.digit}{':' if segment.name == 'colon' else segment.name}"
+def piece_name(segment: Segment, which: int = 0) -> str:
+    """Digit and segment, as written on every sheet: ``2c``, ``2dp``; ``2:up`` and ``2:low`` for a colon.
+
+    which is the number of the outline within the segment: a colon has two.
+    """
+    return f"{segment.digit}{_dot_label(segment, which) if segment.name == 'colon' else segment.name}"
+
+
+def _dot_label(segment: Segment, which: int) -> str:
+    heights = [middle(axis)[1] for axis in segment.axes]
+    return ":up" if heights[which] == max(heights) else ":low"
 
 
 def middle(axis: tuple[Point, Point]) -> Point:
@@ -39,9 +48,9 @@ def centred(text: str, at: Point, *, height_mm: float) -> Text:
 def names_in_openings(board: Board, *, kerf_mm: float) -> tuple[Text, ...]:
     """The name of each segment in the middle of its opening, on what falls out inside the cut."""
     return tuple(
-        name_in(piece_name(segment), middle(axis), stroke_mm=segment.stroke_mm - kerf_mm)
+        name_in(piece_name(segment, which), middle(axis), stroke_mm=segment.stroke_mm - kerf_mm)
         for segment in board.segments
-        for axis in segment.axes
+        for which, axis in enumerate(segment.axes)
     )
 
 
@@ -67,6 +76,12 @@ def cross(at: Point, *, size_mm: float) -> tuple[Path, Path]:
         Path(((x - arm, y), (x + arm, y)), closed=False),
         Path(((x, y - arm), (x, y + arm)), closed=False),
     )
+
+
+def centre_marks(board: Board) -> tuple[Path, ...]:
+    """A small cross over the middle of each fixing hole, its arms past the rim: to punch and to drill."""
+    size = FIXING_CROSS * board.fixing_hole_mm
+    return tuple(arm for at in board.fixings for arm in cross(at, size_mm=size))
 
 
 def polarity_marks(
@@ -135,9 +150,9 @@ def _cell_names(number: int, named: Mapping[str, Segment]) -> list[Shape]:
                        ("c", lower), ("d", lower), ("e", lower)):  # fmt: skip
         drawn.append(_letter_beside(named[name], name, cell, letter))
     drawn += _digit_name(number, lower, room=room, high=high, letter=letter)
-    for name, label in (("dp", "dp"), ("colon", ":")):
+    for name in ("dp", "colon"):
         if name in named:
-            drawn += _dot_names(named[name], label, letter)
+            drawn += _dot_names(named[name], letter)
     return drawn
 
 
@@ -166,7 +181,11 @@ def _letter_beside(segment: Segment, name: str, cell: Point, size: float) -> Tex
     return centred(name, (x + (cell[0] - x) * reach, y + (cell[1] - y) * reach), height_mm=size)
 
 
-def _dot_names(segment: Segment, label: str, size: float) -> list[Shape]:
-    """Above a point; for a colon above its upper dot."""
-    x, y = max((middle(axis) for axis in segment.axes), key=lambda at: at[1])
-    return [centred(label, (x, y + segment.stroke_mm / 2 + size), height_mm=size)]
+def _dot_names(segment: Segment, size: float) -> list[Shape]:
+    """Above a point, and above each dot of a colon."""
+    drawn: list[Shape] = []
+    for which, axis in enumerate(segment.axes):
+        x, y = middle(axis)
+        label = _dot_label(segment, which) if segment.name == "colon" else segment.name
+        drawn.append(centred(label, (x, y + segment.stroke_mm / 2 + size), height_mm=size))
+    return drawn

@@ -10,6 +10,7 @@ from segkit.drawing.drawing import Circle, Path, Point, Shape
 from segkit.fabrication.kerf import around_kept, inside_hole, inside_opening, moved_edge
 from segkit.fabrication.layers import PartShapes
 from segkit.fabrication.marks import (
+    centre_marks,
     digit_names,
     middle,
     name_in,
@@ -27,28 +28,32 @@ BRIDGE_MM = 3.0  # sheet that stays between two cuts, and to the edge; source co
 
 
 def face_shapes(board: Board, settings: MakeSettings) -> PartShapes:
-    """The face, or a layer of the light grid: an opening for each segment, the edge, fixing holes.
+    """The face, or with the board's pockets a layer of the light grid: openings, the edge, fixing holes.
 
     The finished openings are the segments' outlines; each line is moved inward by half the kerf, the
     edge outward.
     """
     kerf = settings.cut_width_mm
     return PartShapes(
-        fixing_holes=fixing_holes(board, kerf_mm=kerf),
+        fixing_holes=fixing_holes(board, kerf_mm=settings.hole_cut_mm),
         openings=tuple(inside_opening(o, kerf_mm=kerf) for s in board.segments for o in s.outlines),
         outlines=(_edge(board, kerf_mm=kerf),),
-        notes=(*names_in_openings(board, kerf_mm=kerf), *side_marks(board, type_mm=settings.type_mm)),
+        notes=(
+            *names_in_openings(board, kerf_mm=kerf),
+            *centre_marks(board),
+            *side_marks(board, type_mm=settings.type_mm),
+        ),
     )
 
 
 def back_board_shapes(board: Board, places: Sequence[LedPlace], settings: MakeSettings) -> PartShapes:
     """The back board as seen from the front: LED holes, fixing holes, the pockets as guides, polarity.
 
+    Holes are drawn at their finished diameter; for a laser, which cuts them, half a kerf inside it.
     Each LED's ``+`` is on its right in crossbars (so on the left as seen from behind) and above it in
     uprights.
     """
-    kerf = settings.cut_width_mm
-    hole = settings.hole_mm
+    kerf, hole = settings.hole_cut_mm, settings.hole_mm
     polarity = [
         mark
         for pocket in _by_pocket(places)
@@ -57,9 +62,14 @@ def back_board_shapes(board: Board, places: Sequence[LedPlace], settings: MakeSe
     return PartShapes(
         led_holes=tuple(inside_hole(p.at, diameter_mm=hole, kerf_mm=kerf) for p in places),
         fixing_holes=fixing_holes(board, kerf_mm=kerf),
-        outlines=(_edge(board, kerf_mm=kerf),),
+        outlines=(_edge(board, kerf_mm=settings.cut_width_mm),),
         guides=tuple(Path(o) for s in board.segments for o in s.outlines),
-        notes=(*polarity, *digit_names(board), *side_marks(board, type_mm=settings.type_mm)),
+        notes=(
+            *polarity,
+            *centre_marks(board),
+            *digit_names(board),
+            *side_marks(board, type_mm=settings.type_mm),
+        ),
     )
 
 
@@ -71,9 +81,9 @@ def diffuser_pieces(board: Board, settings: MakeSettings, *, lip_mm: float) -> t
     """
     outward = lip_mm if settings.fit == "lip" else -settings.clearance_mm
     return tuple(
-        Piece(piece_name(segment), lying_along_x(moved_edge(outline, outward_mm=outward), axis))
+        Piece(piece_name(segment, which), lying_along_x(moved_edge(outline, outward_mm=outward), axis))
         for segment in board.segments
-        for outline, axis in zip(segment.outlines, segment.axes, strict=True)
+        for which, (outline, axis) in enumerate(zip(segment.outlines, segment.axes, strict=True))
     )
 
 

@@ -15,6 +15,7 @@ FITS = ("lip", "let-in")
 KERF_MM = {"knife": 0.0, "laser": 0.2, "router": 3.0}
 #: LED hole over LED body by tool; source led-hole-practice. A drilled hole in foam board grips by itself.
 LED_CLEARANCE_MM = {"knife": 0.0, "laser": 0.2, "router": 0.2}
+LEDGE_MM = 2.0  # on which a let-in piece rests; source common-practice
 WIDEST_LIP_MM = 5.0  # more lip than this costs sheet and holds no better; source common-practice
 
 
@@ -27,7 +28,8 @@ class MakeSettings:
         kerf_mm: full width of the cut, 0 to 8 mm; None takes that of the tool. A knife takes none.
         fit: ``lip`` (diffuser pieces lie over the pockets with a lip) or ``let-in`` (they sit in the
             openings).
-        lip_mm: how far a piece reaches over its opening, 0 to 20 mm; None takes what the gap allows.
+        lip_mm: how far a piece reaches over its opening, 0 to 20 mm; None takes what the gap allows. For
+            let-in pieces the width of the ledge that they rest on; None takes 2 mm.
         clearance_mm: play round a let-in piece, and between neighbouring lips, 0 to 5 mm.
         led_body_mm: diameter of the LED's body.
         led_hole_mm: diameter of the LED holes; None takes the body and the tool's clearance.
@@ -68,6 +70,18 @@ class MakeSettings:
         if self.tool == "knife":
             return 0.0
         return KERF_MM[self.tool] if self.kerf_mm is None else self.kerf_mm
+
+    @property
+    def hole_cut_mm(self) -> float:
+        """The kerf that holes are drawn smaller by: only a laser cuts them, all others drill them."""
+        return self.cut_width_mm if self.tool == "laser" else 0.0
+
+    @property
+    def ledge_mm(self) -> float:
+        """How much narrower the grid's pockets are than the face's openings, all round; 0 with a lip."""
+        if self.fit == "lip":
+            return 0.0
+        return LEDGE_MM if self.lip_mm is None else self.lip_mm
 
     @property
     def corner_radius_mm(self) -> float:

@@ -6,19 +6,23 @@ from segkit.catalog.part import Sheet
 from segkit.fabrication.cut_sheet import SheetText
 from segkit.fabrication.settings import MakeSettings
 
-_NAMES = "2c is segment c of digit 2, and 2: the colon after it."
+_NAMES = "2c is segment c of digit 2; 2:up and 2:low are the dots of the colon after it."
 
 
-def face(sheet: Sheet, settings: MakeSettings) -> SheetText:
-    """The sheet of the face."""
+def face(sheet: Sheet, settings: MakeSettings, *, fixing_hole_mm: float = 0.0) -> SheetText:
+    """The sheet of the face; fixing_hole_mm is 0 where there are no fixing holes, as in all sheets."""
     return SheetText(
         "FACE: SEEN FROM THE FRONT",
         "as the reader sees it",
-        (*_common(sheet, settings), f"The names stand on what falls out: {_NAMES}"),
+        (
+            *_common(sheet, settings),
+            *_fixing(settings, fixing_hole_mm),
+            f"The names stand on what falls out: {_NAMES}",
+        ),
     )
 
 
-def light_grid(sheet: Sheet, settings: MakeSettings, *, count: int) -> SheetText:
+def light_grid(sheet: Sheet, settings: MakeSettings, *, count: int, fixing_hole_mm: float = 0.0) -> SheetText:
     """The sheet of one layer of the light grid, cut ``count`` times."""
     lining = () if sheet.opaque else ("This sheet lets light through: line the walls of the pockets.",)
     made = count * sheet.thickness_mm
@@ -28,18 +32,21 @@ def light_grid(sheet: Sheet, settings: MakeSettings, *, count: int) -> SheetText
         (
             *_common(sheet, settings),
             f"Cut {count} x and stack them: {count} x {sheet.thickness_mm:g} mm = {made:g} mm deep.",
+            *_ledge(settings),
+            *_fixing(settings, fixing_hole_mm),
             *lining,
         ),
     )
 
 
-def back_board(sheet: Sheet, settings: MakeSettings, *, leds: int) -> SheetText:
+def back_board(sheet: Sheet, settings: MakeSettings, *, leds: int, fixing_hole_mm: float = 0.0) -> SheetText:
     """The sheet of the back board."""
     return SheetText(
         "BACK BOARD: SEEN FROM BEHIND",
         "mirrored: digit 1 is on the right here",
         (
             *_common(sheet, settings),
+            *_fixing(settings, fixing_hole_mm, leds=leds),
             f"{leds} LED holes of {settings.hole_mm:g} mm. The cross (+) marks the side of the long lead, "
             "the dash that of the short lead and of the flat on the rim.",
             "As you see it here, + is on the left in segments that lie and on top in segments that stand.",
@@ -52,7 +59,8 @@ def diffuser(sheet: Sheet, settings: MakeSettings, *, pieces: int, sheets: int, 
     fit = (
         f"Each piece lies over its pocket with a lip of {lip_mm:.3g} mm all round."
         if settings.fit == "lip"
-        else f"Each piece is let into its opening with {settings.clearance_mm:g} mm of play all round."
+        else f"Each piece is let into its opening of the face with {settings.clearance_mm:g} mm of play "
+        f"all round and rests on the ledge of {settings.ledge_mm:g} mm that the narrower grid leaves."
     )
     several = (f"{sheets} stock sheets are needed: one in each thin frame.",) if sheets > 1 else ()
     return SheetText(
@@ -60,6 +68,27 @@ def diffuser(sheet: Sheet, settings: MakeSettings, *, pieces: int, sheets: int, 
         "seen from the front; keep the named side towards the reader",
         (*_common(sheet, settings), fit, f"Copy each name onto its piece: {_NAMES}", *several),
     )
+
+
+def _ledge(settings: MakeSettings) -> tuple[str, ...]:
+    if settings.fit == "lip":
+        return ()
+    return (
+        f"The pockets are narrower than the openings of the face by a ledge of {settings.ledge_mm:g} mm all "
+        "round: the diffuser pieces rest on it. Do not cut the grid from the sheet of the face.",
+    )
+
+
+def _fixing(settings: MakeSettings, fixing_hole_mm: float, *, leds: int = 0) -> tuple[str, ...]:
+    """Diameter of the fixing holes, and how all holes of the sheet are drawn."""
+    drawn = (
+        "Holes are cut with the rest."
+        if settings.tool == "laser"
+        else "Circles of holes have the finished diameter: drill them."
+    )
+    if not fixing_hole_mm:
+        return (drawn,) if leds else ()
+    return (f"Fixing holes {fixing_hole_mm:g} mm, a cross over the middle of each. {drawn}",)
 
 
 def _common(sheet: Sheet, settings: MakeSettings) -> tuple[str, ...]:

@@ -43,8 +43,8 @@ def larger_than_sheet(
         return ()
     panels = min(_panels(board, *sheet), _panels(board, *reversed(sheet)))
     text = (
-        f"The {words} is {_written(size)}, larger than the sheet of {stock}; it takes {panels} panels, "
-        "cut apart between digits where they fit."
+        f"The {words} is {_written(size)}, larger than the sheet of {stock}; it takes {panels} panels. "
+        "The file is drawn whole: cut it apart where you join the panels, between digits where they fit."
     )
     remedy = f"Reckon with up to {panels} sheets, and join the panels over a batten behind each seam."
     return (_finding("caution", words, text, size, sheet, remedy, ()),)

@@ -104,11 +104,10 @@ def _sheets(project: Project) -> Iterator[Item]:
 
 
 def lining_m2(project: Project) -> float:
-    """Area of the walls and backs of all pockets, m²: perimeter times depth, and the opening itself."""
-    depth_mm = project.design.pocket.depth_mm
+    """Area of the walls and backs of all pockets as built, m²: perimeter times depth, and the back itself."""
     return sum(
-        perimeter(outline) * depth_mm + area(outline)
-        for segment in project.board.segments
+        perimeter(outline) * project.depth_mm + area(outline)
+        for segment in project.cuts.pockets.segments
         for outline in segment.outlines
     ) / 1e6  # fmt: skip
 

@@ -18,6 +18,7 @@ from segkit.report.findings_table import findings_table
 from segkit.report.glance import glance, verdict
 from segkit.report.lamp import lamp_svg
 from segkit.report.sources_list import sources_list
+from segkit.report.stack import stack
 from segkit.report.worksheet import worksheet
 from segkit.sources import source
 from segkit.units import engineering, length, plain_number
@@ -46,6 +47,7 @@ LIMITS = (
     "The LED's body and side lobes, spread of light inside the sheet, light that leaks through walls and "
     "warming of the LEDs are left out.",
     "The controller and the supply of its logic are not in the parts list.",
+    "The rim of a let-in piece lies on its ledge and stays darker than the rest.",
     "LED figures are those of a typical row of the catalogue; measure the ones you bought.",
     "Cable and battery are reckoned at room temperature; wind load, fixings and rain are not reckoned.",
     "Ringing on long signal wires is not worked out: keep the chips on the board close together.",
@@ -94,6 +96,7 @@ def _chapters(project: Project, pictures: Mapping[str, str]) -> dict[str, Any]:
         "findings": findings_table(project.findings),
         "reader": _reader(project),
         "criteria": _criteria(project),
+        "stack": stack(project),
         "sheets": [_sheet(cut, pictures) for cut in cut_list(project)],
         "parts": [_part(item) for item in bill_of_materials(project)],
         "circuits": _circuits(project),

@@ -31,7 +31,7 @@ def glance(project: Project) -> tuple[Row, ...]:
         Row("stroke", length(shape.stroke_mm)),
         Row("board, wide", length(board.width_mm)),
         Row("board, high", length(board.height_mm)),
-        Row("pocket depth", length(project.design.pocket.depth_mm)),
+        Row("pocket depth", length(project.depth_mm)),
         Row("LEDs", plain_number(len(project.places))),
         Row("luminance (estimate)", f"{plain_number(low, 2)} to {plain_number(high, 2)} cd/m²"),
         Row(

@@ -53,11 +53,13 @@ def test_a_sheet_that_nothing_cuts_has_another_remedy(sheets: Sheets) -> None:
     assert finding.remedy == "Choose another sheet."
 
 
-def test_a_grid_much_deeper_than_asked_is_noted(sheets: Sheets) -> None:
+def test_a_grid_of_another_depth_than_asked_is_noted(sheets: Sheets) -> None:
     foam = sheets("foam-board-10mm")
     (finding,) = checks.grid_findings(foam, depth_mm=21, layers=3)
     assert (finding.level, finding.code, finding.value) == ("note", "grid-deeper", 30)
-    assert not list(checks.grid_findings(foam, depth_mm=29, layers=3))
+    assert "reckoned with the 30 mm" in finding.text
+    assert list(checks.grid_findings(foam, depth_mm=29.4, layers=3))
+    assert not list(checks.grid_findings(foam, depth_mm=29.5, layers=3))
 
 
 def test_a_kerf_for_a_knife_is_noted() -> None:

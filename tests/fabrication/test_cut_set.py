@@ -143,7 +143,8 @@ def test_what_cannot_be_drawn_is_a_stop_and_no_crash(cut: Cut, boards: Callable[
         board_sheet="plywood-3mm",
     )
     lost = {f.holds[0] for f in made.findings if f.code == "cannot-cut"}
-    assert {"face", "light_grid", "back_board"} <= lost
+    assert {"face", "light_grid"} <= lost
+    assert "back_board" not in lost, "its holes are drilled, whatever the bit"
     assert not lost & set(made.drawings)
 
 
@@ -173,3 +174,62 @@ def test_holes_are_circles_and_cut_layers_hold_no_text(cut: Cut) -> None:
                 assert all(isinstance(shape, Circle) for shape in layer.shapes)
             if layer.operation != "note":
                 assert not any(isinstance(shape, Text) for shape in layer.shapes)
+
+
+def circles(drawing: Drawing, layer: str) -> set[float]:
+    return {
+        round(2 * s.radius_mm, 6)
+        for one in drawing.layers
+        if one.name == layer
+        for s in one.shapes
+        if isinstance(s, Circle)
+    }
+
+
+@pytest.mark.parametrize(
+    ("tool", "kerf_mm", "fixing", "led"),
+    [("knife", 0.0, 4.0, 5.0), ("laser", 0.2, 3.8, 5.0), ("router", 3.175, 4.0, 5.2)],
+)
+def test_only_a_laser_draws_holes_smaller_than_they_come_out(
+    cut: Cut, tool: str, kerf_mm: float, fixing: float, led: float
+) -> None:
+    """A drill leaves its own diameter; a beam takes half its width off all round (arithmetic)."""
+    made = cut(tool=tool, kerf_mm=kerf_mm)
+    for part in ("face", "light_grid", "back_board"):
+        assert circles(made.drawings[part], "drill-fixing-holes") == {fixing}
+        assert "Fixing holes 4 mm" in words(made.drawings[part])
+    assert circles(made.drawings["back_board"], "drill-led-holes") == {led}
+
+
+def test_let_in_pieces_rest_on_a_ledge(cut: Cut, board: Board) -> None:
+    made = cut(board, fit="let-in")
+    values = {line.name: line.value for line in made.lines}
+    assert values["fabrication.ledge"] == 2.0
+    for one, other in zip(board.segments, made.pockets.segments, strict=True):
+        for opening, pocket in zip(one.outlines, other.outlines, strict=True):
+            piece = shapely.Polygon(opening).buffer(-0.3, join_style="mitre", mitre_limit=9)
+            hole = shapely.Polygon(pocket)
+            assert piece.contains(hole)
+            assert piece.exterior.distance(hole) == pytest.approx(1.7, abs=0.02)
+    assert "ledge of 2 mm" in words(made.drawings["light_grid"])
+    assert "ledge of 2 mm" in words(made.drawings["diffuser"])
+    assert "ledge" not in words(cut(board).drawings["light_grid"])
+    assert cut(board).pockets == board
+
+
+def test_led_holes_are_judged_against_the_narrower_pocket(cut: Cut) -> None:
+    """Stroke 28 less two ledges of 11 leaves 6 mm: 0.4 mm on either side of a hole of 5.2 mm."""
+    made = cut(fit="let-in", lip_mm=11.0)
+    near = [f for f in made.findings if f.code == "led-near-wall"]
+    assert near
+    assert [f.value for f in near] == pytest.approx([0.4] * len(near), abs=0.011), (
+        "rounded, measured on a slant"
+    )
+
+
+def test_many_sheets_are_told_with_their_mass(cut: Cut) -> None:
+    made = cut(depth_mm=200.0)
+    assert made.stock_sheets["light_grid"] > 10
+    (finding,) = [f for f in made.findings if f.code == "many-sheets"]
+    assert (finding.level, finding.value) == ("caution", made.stock_sheets["light_grid"])
+    assert "kg" in finding.text

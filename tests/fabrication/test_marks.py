@@ -17,7 +17,7 @@ from segkit.geometry.digit import DigitShape
 
 def test_names_are_digit_and_letter(board: Board) -> None:
     names = [marks.piece_name(segment) for segment in board.segments]
-    assert names == [*(f"1{s}" for s in "abcdefg"), "1:", *(f"2{s}" for s in "abcdefg"), "2dp"]
+    assert names == [*(f"1{s}" for s in "abcdefg"), "1:low", *(f"2{s}" for s in "abcdefg"), "2dp"]
 
 
 @pytest.mark.parametrize("ends", ["pointed", "blunt", "rounded"])
@@ -154,3 +154,19 @@ def test_the_sides_of_the_reader_stay_in_the_margin_of_the_page(
     for mark in marks.side_marks(made, type_mm=type_mm):
         beyond = max(-mark.at[0], mark.at[0] - made.width_mm)
         assert 0.25 * mark.height_mm < beyond < edge - 0.8 * mark.height_mm
+
+
+def test_both_dots_of_a_colon_have_their_own_name(board: Board) -> None:
+    colon = next(s for s in board.segments if s.name == "colon")
+    heights = {marks.piece_name(colon, i): marks.middle(axis)[1] for i, axis in enumerate(colon.axes)}
+    assert heights["1:up"] > heights["1:low"]
+    labels = {t.text: t.at[1] for t in marks.digit_names(board) if isinstance(t, Text) and ":" in t.text}
+    assert labels[":up"] > heights["1:up"] > labels[":low"] > heights["1:low"]
+
+
+def test_a_cross_marks_the_middle_of_each_fixing_hole(board: Board) -> None:
+    arms = marks.centre_marks(board)
+    middles = [marks.middle((arm.points[0], arm.points[1])) for arm in arms]
+    for found in (middles[::2], middles[1::2]):
+        assert [c for at in found for c in at] == pytest.approx([c for at in board.fixings for c in at])
+    assert all(math.dist(*arm.points) > board.fixing_hole_mm for arm in arms)

@@ -38,10 +38,12 @@ def test_an_array_comes_once_for_each_chip(boules: Project) -> None:
     assert found(boules, "Darlington").used == boules.channels.chips == 4
 
 
-def test_cable_for_each_digit_with_half_a_metre_of_slack(boules: Project) -> None:
-    cable = found(boules, "Network cable")
-    assert cable.used == pytest.approx(4 * (8 + 0.5))
-    assert cable.buy == 34
+def test_cable_for_each_digit_with_half_a_metre_of_slack() -> None:
+    cable = '{ kind = "cat5e", length = "8 m", carries = "segments" }'
+    text = f'[display]\nlayout = "88 88"\n[power]\ncable = {cable}\n'
+    item = found(solve(design_from_text(text), name="x"), "Network cable")
+    assert item.used == pytest.approx(4 * (8 + 0.5))
+    assert item.buy == 34
 
 
 def test_lining_covers_walls_and_backs(boules: Project) -> None:

@@ -88,8 +88,10 @@ def test_a_missing_picture_is_a_fault_of_ours(boules: Project) -> None:
         build_book(boules, {})
 
 
-def test_the_cores_of_a_segment_cable_are_named_by_colour(boules: Project, barrel: Project) -> None:
-    text = read(boules).text
+def test_the_cores_of_a_segment_cable_are_named_by_colour(barrel: Project) -> None:
+    cable = '{ kind = "cat5e", length = "8 m", carries = "segments" }'
+    design = design_from_text(f'[display]\nlayout = "88 88"\n[power]\ncable = {cable}\n')
+    text = read(solve(design, name="x")).text
     assert "Digits 1, 2, 3, 4:" in text
     found = text.index("common: brown")
     for core in ("a: white-brown", "b: blue", "c: white-blue", "g: white-green"):

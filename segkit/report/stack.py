@@ -1,0 +1,91 @@
+"""How the parts lie on each other, from the back board to the front, and how thick it all is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from segkit.project import Project
+from segkit.units import plain_number
+
+
+@dataclass(frozen=True)
+class Layer:
+    """One layer: what it is, what it is made of, and its thickness in words."""
+
+    name: str
+    material: str
+    thickness: str
+
+
+@dataclass(frozen=True)
+class Stack:
+    """All layers, back to front.
+
+    Attributes:
+        layers: the rows of the table.
+        total_mm: thickness of all together, without LEDs, wires and fixings.
+        texts: what to know when it is put together.
+    """
+
+    layers: tuple[Layer, ...]
+    total_mm: float
+    texts: tuple[str, ...]
+
+    @property
+    def total(self) -> str:
+        """The thickness in words."""
+        return _mm(self.total_mm)
+
+
+def stack(project: Project) -> Stack:
+    """The stack of a project.
+
+    A let-in diffuser piece lies inside the face, so only what of it stands out adds to the thickness.
+    """
+    parts, count = project.parts, project.cuts.counts["light_grid"]
+    let_in = project.design.make.fit == "let-in"
+    layers = [
+        Layer("back board", parts.back.name, _mm(parts.back.thickness_mm)),
+        Layer(
+            "light grid",
+            f"{count} x {parts.grid.name}",
+            f"{count} x {_mm(parts.grid.thickness_mm)} = {_mm(project.depth_mm)}",
+        ),
+        Layer(
+            "diffuser pieces, let into the face" if let_in else "diffuser pieces",
+            parts.diffuser.name,
+            _mm(parts.diffuser.thickness_mm),
+        ),
+        Layer("face", parts.face.name, _mm(parts.face.thickness_mm)),
+    ]
+    face, piece = parts.face.thickness_mm, parts.diffuser.thickness_mm
+    total = parts.back.thickness_mm + project.depth_mm + (max(face, piece) if let_in else face + piece)
+    if parts.front is not None:
+        layers.append(Layer("front tint", parts.front.name, _mm(parts.front.thickness_mm)))
+        total += parts.front.thickness_mm
+    return Stack(tuple(layers), total, tuple(_texts(project)))
+
+
+def _texts(project: Project) -> Iterator[str]:
+    parts = project.parts
+    piece, face = parts.diffuser.thickness_mm, parts.face.thickness_mm
+    if project.design.make.fit == "lip":
+        yield (
+            f"The face lies on the diffuser pieces. Between the pieces and round them stays a space as deep "
+            f"as the diffuser is thick, {_mm(piece)}: at the fixing holes put spacers of that thickness."
+        )
+        return
+    ledge = next(line.value for line in project.cuts.lines if line.name == "fabrication.ledge")
+    yield (
+        f"The face lies on the light grid. Each diffuser piece sits in its opening of the face, on the ledge "
+        f"of {_mm(ledge)} that the narrower pocket of the grid leaves."
+    )
+    if piece > face:
+        yield f"The pieces stand {_mm(piece - face)} out of the face, which is thinner than they are."
+    elif piece < face:
+        yield f"The pieces lie {_mm(face - piece)} below the front of the face."
+
+
+def _mm(value: float) -> str:
+    return f"{plain_number(round(value, 2), 4)} mm"
