@@ -30,7 +30,9 @@ def check(file: DesignFile, as_json: AsJson = False) -> None:
         )
     else:
         output.print_table(
-            ("", ""), [(row.name, row.value) for row in glance(project)], title=project.design.display.title
+            ("number", "value", "NAME for segkit why"),
+            [(row.name, row.value, row.ask) for row in glance(project)],
+            title=project.design.display.title,
         )
         output.print_findings(project.findings)
         sys.stdout.write(f"\n{verdict(project)}\n")

@@ -35,7 +35,7 @@ def why(
     if name is None:
         _list(project, as_json)
         return
-    lines, findings = _matching(project, name)
+    lines, findings = matching(project, name)
     if as_json:
         output.print_json(
             {"lines": [_as_dict(line) for line in lines], "findings": [f.as_dict() for f in findings]}
@@ -54,7 +54,12 @@ def _list(project: Project, as_json: bool) -> None:
     output.print_table(("name", "value", "what it is"), rows, right=("value",))
 
 
-def _matching(project: Project, name: str) -> tuple[list[Line], list[Finding]]:
+def matching(project: Project, name: str) -> tuple[list[Line], list[Finding]]:
+    """The worksheet lines and findings that a name, or the end of one, stands for.
+
+    Raises:
+        InputError: nothing has that name; with the nearest one.
+    """
     wanted = name.strip().lower().replace("-", "_").replace(" ", "_")
 
     def fits(candidate: str) -> bool:

@@ -14,10 +14,11 @@ from segkit.units import engineering, length, plain_number
 
 @dataclass(frozen=True)
 class Row:
-    """A name and its value, both as text."""
+    """A name and its value, both as text, and the name to ask ``segkit why`` for."""
 
     name: str
     value: str
+    ask: str
 
 
 def glance(project: Project) -> tuple[Row, ...]:
@@ -26,33 +27,35 @@ def glance(project: Project) -> tuple[Row, ...]:
     low = min(luminance[0] for luminance in project.luminance.values())
     high = max(luminance[2] for luminance in project.luminance.values())
     rows = [
-        Row("digit height", length(shape.height_mm)),
-        Row("digit width", length(shape.width_mm)),
-        Row("stroke", length(shape.stroke_mm)),
-        Row("board, wide", length(board.width_mm)),
-        Row("board, high", length(board.height_mm)),
-        Row("pocket depth", length(project.depth_mm)),
-        Row("LEDs", plain_number(len(project.places))),
-        Row("luminance (estimate)", f"{plain_number(low, 2)} to {plain_number(high, 2)} cd/m²"),
+        Row("digit height", length(shape.height_mm), "height_built"),
+        Row("digit width", length(shape.width_mm), "geometry.width"),
+        Row("stroke", length(shape.stroke_mm), "geometry.stroke"),
+        Row("board, wide", length(board.width_mm), "board_width"),
+        Row("board, high", length(board.height_mm), "board_height"),
+        Row("pocket depth", length(project.depth_mm), "built_depth"),
+        Row("LEDs", plain_number(len(project.places)), "leds"),
+        Row("luminance (estimate)", f"{plain_number(low, 2)} to {plain_number(high, 2)} cd/m²", "luminance"),
         Row(
             "everything lit",
             f"{engineering(budget.all_on_a, 'A')} at {plain_number(project.parts.supply.nominal_v)} V",
+            "total_current",
         ),
         _supply(project),
     ]
     if budget.runtime_h:
-        rows.append(
-            Row("battery lasts, average digits", f"{plain_number(budget.runtime_h, 2)} h with everything new")
-        )
-    rows.append(Row("register chips", str(project.channels.chips)))
+        hours = f"{plain_number(budget.runtime_h, 2)} h with everything new"
+        rows.append(Row("battery lasts, average digits", hours, "runtime"))
+    rows.append(Row("register chips", str(project.channels.chips), "frame_bits"))
     return tuple(rows)
 
 
 def _supply(project: Project) -> Row:
     budget, mains = project.budget, project.design.power.source == "mains-adapter"
     if not math.isfinite(budget.supply_a):
-        return Row("supplies to buy", f"several, {plain_number(budget.needed_a, 3)} A or more together")
-    return Row("supply to buy" if mains else "battery must give", f"{supply_rating(budget)} or more")
+        together = f"several, {plain_number(budget.needed_a, 3)} A or more together"
+        return Row("supplies to buy", together, "supply_needed")
+    name = "supply to buy" if mains else "battery must give"
+    return Row(name, f"{supply_rating(budget)} or more", "electrical.supply")
 
 
 def supply_rating(budget: PowerBudget) -> str:

@@ -3,7 +3,7 @@
 import json
 from pathlib import Path
 
-from tests.cli.yard import BOULES, BROKEN, TOO_SMALL, design, segkit
+from tests.cli.yard import BARREL, BOULES, BROKEN, TOO_SMALL, design, segkit
 
 
 def test_a_sound_design_exits_0_and_prints_its_numbers(tmp_path: Path) -> None:
@@ -49,3 +49,14 @@ def test_a_missing_file_says_how_to_make_one() -> None:
     assert (done.returncode, done.stdout) == (2, "")
     assert "no such file" in done.stderr
     assert "segkit new" in done.stderr
+
+
+def test_every_name_in_the_table_can_be_asked_for() -> None:
+    from segkit.cli.design_file import solved
+    from segkit.cli.why import matching
+    from segkit.report.glance import glance
+
+    for project in (solved(BOULES), solved(BARREL)):
+        for row in glance(project):
+            lines, _ = matching(project, row.ask)
+            assert lines, row

@@ -8,6 +8,7 @@ from pathlib import Path
 
 ROOT = Path(__file__).parent.parent.parent
 BOULES = ROOT / "fixtures/designs/boules_court.toml"
+BARREL = ROOT / "fixtures/designs/rain_barrel.toml"
 CLOCK = ROOT / "fixtures/designs/pool_lap_clock.toml"
 TOO_SMALL = '[reading]\ndistance = "60 m"\n[digit]\nheight = "40 mm"\n'
 BROKEN = '[digit]\nheigth = "300 mm"\nstroke = 3\n[power]\nsupply = "12"\n'
