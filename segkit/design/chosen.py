@@ -20,7 +20,11 @@ _SOURCES = {
 
 @dataclass(frozen=True)
 class Chosen:
-    """Every part of a design; ``walls`` is opaque if either the lining or the grid itself is."""
+    """Every part of a design.
+
+    ``walls`` is opaque if either the lining or the grid itself is; ``reflector`` is the back inside a pocket,
+    as the walls if the design names none.
+    """
 
     led: Led
     sink: Sink
@@ -33,11 +37,12 @@ class Chosen:
     face: Sheet
     grid: Sheet
     back: Sheet
+    reflector: Sheet
 
     def sources(self) -> tuple[str, ...]:
         """Source keys of the rows."""
         parts = (self.led, self.sink, self.register, self.wire, self.supply, self.walls, self.diffuser,
-                 self.front, self.face, self.grid, self.back)  # fmt: skip
+                 self.front, self.face, self.grid, self.back, self.reflector)  # fmt: skip
         return tuple(part.source for part in parts if part is not None)
 
 
@@ -66,6 +71,7 @@ def chosen_parts(design: Design) -> Chosen:
         face=catalogue.sheet(make.face),
         grid=grid,
         back=catalogue.sheet(make.back),
+        reflector=catalogue.sheet(pocket.reflector or pocket.walls),
     )
 
 

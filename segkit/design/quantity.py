@@ -32,13 +32,15 @@ def asked(default: Any, description: str, alias: str | None = None) -> Any:
     return Field(default, alias=alias, description=description)
 
 
-class _Reads:
+class Reads:
     """An annotation whose ``read`` turns what stands in the file into the value."""
 
     def read(self, value: Any) -> Any:
+        """The value; refused with its problem otherwise."""
         raise NotImplementedError
 
     def json_schema(self) -> dict[str, Any]:
+        """For editors."""
         raise NotImplementedError
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
@@ -51,7 +53,7 @@ class _Reads:
 
 
 @dataclass(frozen=True)
-class Quantity(_Reads):
+class Quantity(Reads):
     """Text with a unit, read into the base unit of ``kind``, held to ``low`` to ``high``.
 
     Attributes:
@@ -105,7 +107,7 @@ class Quantity(_Reads):
 
 
 @dataclass(frozen=True)
-class Share(_Reads):
+class Share(Reads):
     """A plain number: a share of ``of``, held to ``low`` to ``high``."""
 
     low: float
@@ -134,7 +136,7 @@ class Share(_Reads):
 
 
 @dataclass(frozen=True)
-class Checked(_Reads):
+class Checked(Reads):
     """Text that ``check`` accepts (it raises ``InputError`` otherwise); kept as it was written."""
 
     check: Callable[[str], object]

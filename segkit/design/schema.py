@@ -12,6 +12,7 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, Discriminator, Field
 
 from segkit import units
 from segkit.catalog import reader as catalogue
+from segkit.design.places import Places, Positions, count_problems
 from segkit.design.quantity import Checked, Quantity, Share, asked, merged, refused
 from segkit.errors import Problem
 from segkit.geometry.layout import layout_problems
@@ -98,6 +99,11 @@ class Reading(Section):
     )
     baseline_mm: Annotated[float, Quantity(units.LENGTH, "0 m", "50 m")] | None = asked(
         None, "Height of the digits' foot above the floor, for the building codes.", "baseline"
+    )
+    zone: Literal["E0", "E1", "E2", "E3", "E4"] = asked(
+        "E2",
+        "Surroundings, for dimming at night: E0 protected dark sky, E1 dark countryside, E2 village or "
+        "outskirts, E3 suburb, E4 town centre.",
     )
 
 
@@ -218,6 +224,15 @@ class Pocket(Section):
     per_segment: Literal["auto"] | Annotated[int, Field(ge=1, le=200)] = asked(
         "auto", "LEDs in a segment; auto takes the fewest that light it evenly."
     )
+    rows: Literal["auto"] | Annotated[int, Field(ge=1, le=4)] = asked(
+        "auto", "Rows of LEDs side by side in a segment, 1 to 4; auto takes as few as light it evenly."
+    )
+    places: Annotated[dict[str, Positions], Places()] = asked(
+        {},
+        "LED places of your own, by kind of segment (upright, crossbar, bar, point, colon, small-upright): "
+        'a list such as ["-40 mm", "0 mm", "40 mm, 5 mm"], along the segment from its middle, or along and '
+        "across. Kinds left out are worked out: even light needs other places for other LEDs and depths.",
+    )
     current_a: Annotated[float, Quantity(units.CURRENT, "0.5 mA", "3 A")] = asked(
         "15 mA", "Current of one LED string; below the limit for a cool, long life.", "current"
     )
@@ -225,7 +240,10 @@ class Pocket(Section):
         "25 mm", "From the back board to the diffuser.", "depth"
     )
     walls: Annotated[str, Part("sheets")] = asked(
-        "white-paint", "What the walls and the back of a pocket look like."
+        "white-paint", "What the walls of a pocket look like, and its back if it has no reflector."
+    )
+    reflector: Annotated[str, Part("sheets")] | None = asked(
+        None, "Sheet or lining of the back between the LEDs; that of the walls if left out."
     )
     diffuser: Annotated[str, Part("sheets")] = asked("opal-acrylic-3mm", "Sheet that the reader looks at.")
     front: Annotated[str, Part("sheets")] | None = asked(
@@ -234,6 +252,12 @@ class Pocket(Section):
     evenness: Annotated[float, Share(0.3, 0.95, "the mean luminance")] = asked(
         0.7, "Darkest over mean that is asked for when per_segment is auto."
     )
+
+    @model_validator(mode="after")
+    def _counts_agree(self) -> Pocket:
+        if self.per_segment != "auto" and (problems := count_problems(self.places, self.per_segment)):
+            raise refused(merged(problems))
+        return self
 
 
 class Cable(Section):

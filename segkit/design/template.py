@@ -81,6 +81,7 @@ _EXAMPLES = {
     "baseline": "2 m",
     "height": "250 mm",
     "front": "grey-tint-3mm",
+    "reflector": "aluminium-tape",
     "range": "11 V to 13.8 V",
     "supply_current": "2 A",
     "battery": "7 Ah",

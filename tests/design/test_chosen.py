@@ -56,3 +56,10 @@ def test_a_register_that_drives_the_segments_itself_is_the_register() -> None:
     assert (parts.register.id, parts.sink.id) == ("hct595", "register-direct-hct595")
     assert chosen('[power]\ndriver = "power-register-8"').register.id == "power-register-8"
     assert chosen('[power]\nregister = "hct595"').register.id == "hct595"
+
+
+def test_the_back_inside_a_pocket_is_as_the_walls_if_none_is_named() -> None:
+    assert chosen('[pocket]\nwalls = "black-paint"').reflector.id == "black-paint"
+    parts = chosen('[pocket]\nwalls = "black-paint"\nreflector = "aluminium-tape"')
+    assert (parts.walls.id, parts.reflector.id) == ("black-paint", "aluminium-tape")
+    assert parts.reflector.source in parts.sources()

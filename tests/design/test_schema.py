@@ -1,10 +1,13 @@
 """The schema: defaults stand up to their own limits, records never change, editors get it too."""
 
+from typing import get_args
+
 import pytest
 from pydantic import ValidationError
 
-from segkit.design.schema import Design, OwnLed
+from segkit.design.schema import Design, OwnLed, Pocket, Reading
 from segkit.design.template import template_text
+from segkit.viewing.night import ZONES
 
 
 def test_records_never_change() -> None:
@@ -45,3 +48,15 @@ def test_own_led_whose_light_cannot_be_worked_out_is_refused(keys: dict[str, str
         OwnLed.model_validate({"vf": "3.4 V", **keys})
     if keys["colour"] != "white":
         assert OwnLed.model_validate({"vf": "3.4 V", **keys, "wavelength_nm": 400.0}).wavelength_nm == 400
+
+
+def test_zones_are_those_of_the_night_limits() -> None:
+    assert set(get_args(Reading.model_fields["zone"].annotation)) == set(ZONES)
+
+
+def test_rows_are_one_to_four_or_auto() -> None:
+    assert Pocket.model_validate({"rows": 4}).rows == 4
+    assert Pocket().rows == "auto"
+    for rows in (0, 5, "two"):
+        with pytest.raises(ValidationError):
+            Pocket.model_validate({"rows": rows})
