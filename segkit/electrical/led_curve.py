@@ -18,7 +18,7 @@ THERMAL_V = 0.025865
 JUNCTION_SHARE = 0.6
 ROOM_C = 25.0
 _STEPS = 300
-_ENOUGH = 1e-13  # relative width of the bracket at which the search ends
+_ENOUGH = 1e-13  # relative change of the current at which the search ends
 
 
 @dataclass(frozen=True)
@@ -51,6 +51,10 @@ class LedCurve:
         ratio = math.log(current_a) - self.log_saturation  # ln(I/Is)
         junction = ratio + math.log1p(math.exp(-ratio)) if ratio > 0 else math.log1p(math.exp(ratio))
         return self.junction_v * junction + self.series_ohm * current_a
+
+    def junction_rise_v(self, log_current: float) -> float:
+        """Rise of the junction's voltage for each e-fold of the current, V: ``N*Vt*I/(I + Is)``."""
+        return self.junction_v / (1 + math.exp(min(700.0, self.log_saturation - log_current)))
 
 
 def from_parameters(*, saturation_a: float, emission: float, series_ohm: float) -> LedCurve:
@@ -135,7 +139,8 @@ def string_current_a(curve: LedCurve, *, leds: int, drive_v: float, resistance_o
         resistance_ohm: the resistor, Ω, above 0.
 
     Returns:
-        the solution of ``drive_v - leds*V(I) = I*R``, A, to 1e-9 of itself; 0 if nothing drives it.
+        the solution of ``drive_v - leds*V(I) = I*R``, A, to 1e-9 of itself; 0 if nothing drives it. Newton's
+        method over ln(I): what is missing is concave there, so it closes in from above without a jump.
 
     Raises:
         InputError: no resistance.
@@ -153,13 +158,13 @@ def string_current_a(curve: LedCurve, *, leds: int, drive_v: float, resistance_o
         return 0.0
     if curve.junction_v == 0:
         return max(0.0, (drive_v - leds * curve.fixed_v) / resistance_ohm)
-    low_a, high_a = 0.0, drive_v / (resistance_ohm + leds * curve.series_ohm)
+    total_ohm = resistance_ohm + leds * curve.series_ohm
+    place = math.log(drive_v / total_ohm)  # ln(I): the LEDs' junctions only lower it from here
     for _ in range(_STEPS):
-        middle_a = (low_a + high_a) / 2
-        if leds * curve.voltage_v(middle_a) + middle_a * resistance_ohm < drive_v:
-            low_a = middle_a
-        else:
-            high_a = middle_a
-        if high_a - low_a <= _ENOUGH * high_a:
+        current_a = math.exp(place)
+        missing_v = drive_v - leds * curve.voltage_v(current_a) - current_a * resistance_ohm
+        step = missing_v / (leds * curve.junction_rise_v(place) + current_a * total_ohm)
+        place += step
+        if abs(step) <= _ENOUGH:
             break
-    return (low_a + high_a) / 2
+    return math.exp(place)
