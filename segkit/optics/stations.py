@@ -67,6 +67,41 @@ def bay_of(segment: Segment, number: int = 0) -> Bay:
     return Bay(outline=outline, length_mm=along or segment.length_mm, dot=along < 1e-9)
 
 
+def reach(outline: Outline, *, start: Point, way: Point, room_mm: float) -> tuple[float, float] | None:
+    """Between which distances [mm] along a straight line a place has room on all sides.
+
+    Each edge of a convex outline gives one limit, since the clearance from it changes evenly along the line.
+
+    Args:
+        outline: corners in mm, convex.
+        start: where the line is at 0.
+        way: direction, unit vector.
+        room_mm: least distance from every edge.
+
+    Returns:
+        least and largest distance, or None where no place has room.
+
+    Example:
+        >>> reach(((-60, -10), (60, -10), (60, 10), (-60, 10)), start=(0, 5), way=(1, 0), room_mm=3.7)
+        (-56.3, 56.3)
+    """
+    low, high = -math.inf, math.inf
+    sign = math.copysign(1.0, view_factor.area(outline))
+    for (ax, ay), (bx, by) in view_factor.edges(outline):
+        length = math.dist((ax, ay), (bx, by))
+        normal = (-sign * (by - ay) / length, sign * (bx - ax) / length)
+        here = normal[0] * (start[0] - ax) + normal[1] * (start[1] - ay) - room_mm
+        slope = normal[0] * way[0] + normal[1] * way[1]
+        if abs(slope) < 1e-9:
+            if here < -1e-9:
+                return None
+        elif slope > 0:
+            low = max(low, -here / slope)
+        else:
+            high = min(high, -here / slope)
+    return (low, high) if low <= high + 1e-9 else None
+
+
 def end_inset(bay: Bay, *, body_mm: float) -> float:
     """Least distance [mm] of an LED from either end of the axis that leaves room around its body.
 
