@@ -9,17 +9,18 @@ from segkit.optics import diffuser as sheets
 from segkit.optics import photometry
 from segkit.optics.built import (
     DIFFUSER_SPREAD,
-    ESTIMATE_NOTE,
+    SOLVED_NOTE,
     WALL_SPREAD,
     Built,
     light_of,
     lowest_of,
     named,
     pocket_of,
-    share_line,
+    share_lines,
+    with_walls,
 )
 from segkit.optics.glow import fluorescent_light
-from segkit.optics.pocket import PocketLight, plain_cavity, unlit_reflectance
+from segkit.optics.pocket import SOLVER_MISS, PocketLight, plain_cavity, unlit_reflectance
 from segkit.working import Given, Line
 
 ON_THE_BACK = "mean light on the back of the diffuser"
@@ -32,13 +33,16 @@ class Brightness:
     Attributes:
         luminance_cd_m2: low, expected, high.
         unlit_reflectance: of the segment when off, through the front if there is one.
-        method: of the pocket calculation.
+        efficiency: share of the LEDs' light that the diffuser gives on; for a fluorescent sheet, the share
+            that it takes up.
+        light: of the pocket that the luminance follows; for a fluorescent sheet in the LED's own light.
         lines: working.
     """
 
     luminance_cd_m2: tuple[float, float, float]
     unlit_reflectance: float
-    method: str
+    efficiency: float
+    light: PocketLight
     lines: tuple[Line, ...]
 
 
@@ -49,15 +53,16 @@ def brightness(built: Built) -> Brightness:
         built: the pocket; its tip height below its depth.
 
     Raises:
-        InputError: as in ``pocket.cavity_estimate`` and ``photometry.led_flux``.
+        InputError: as in ``solver.pocket_light`` and ``photometry.led_flux``.
     """
     light = light_of(built, pocket_of(built))
     unlit, unlit_line = _unlit(built, light)
     if sheets.excites(built.led, built.diffuser):
-        luminance, lines = fluorescent_light(built, light)
-    else:
-        luminance, lines = _scattered(built, light)
-    return Brightness(luminance, unlit, light.method, (*lines, unlit_line))
+        glow = fluorescent_light(built, light)
+        return Brightness(glow.luminance_cd_m2, unlit, glow.taken, glow.light, (*glow.lines, unlit_line))
+    luminance, lines = _scattered(built, light)
+    efficiency = built.diffuser.transmittance * light.front_per_flux
+    return Brightness(luminance, unlit, efficiency, light, (*lines, unlit_line))
 
 
 def _unlit(built: Built, light: PocketLight) -> tuple[float, Line]:
@@ -81,8 +86,8 @@ def _unlit(built: Built, light: PocketLight) -> tuple[float, Line]:
             Given("tau", tau, "", "transmittance of the diffuser"),
             Given("Rc", returned, "", "share of light sent into the pocket that returns"),
         ),
-        source="view-factor-handbook",
-        note=f"estimate{glow}{mirror}",
+        source="radiosity",
+        note=f"solved{glow}{mirror}",
     )
     return value, line
 
@@ -98,7 +103,7 @@ def _scattered(built: Built, light: PocketLight) -> tuple[tuple[float, float, fl
     value = signal * photometry.diffuse_luminance(illuminance_lx=lux, factor=tau)
     band, band_lines = _band(built, light, value)
     lines = (
-        share_line(built, light, diffuser_reflectance=built.diffuser.reflectance),
+        *share_lines(built, light, pocket=pocket_of(built), leaving=built.diffuser.transmittance),
         _illuminance_line(built, light, flux_lm=flux, value_lx=lux),
         _plain_line(built, count * flux),
         _luminance_line(built, signal=signal, illuminance_lx=lux, value_cd_m2=value),
@@ -120,8 +125,8 @@ def _illuminance_line(built: Built, light: PocketLight, *, flux_lm: float, value
             Given("Phi", flux_lm, "lm", "light of one LED"),
             Given("A", pocket_of(built).front_area_mm2, "mm2", "area of the outline"),
         ),
-        source="view-factor-handbook",
-        note=ESTIMATE_NOTE,
+        source="radiosity",
+        note=SOLVED_NOTE,
     )
 
 
@@ -139,23 +144,22 @@ def _luminance_line(built: Built, *, signal: float, illuminance_lx: float, value
             Given("E", illuminance_lx, "lx", ON_THE_BACK),
         ),
         source="lambert-surface",
-        note=ESTIMATE_NOTE,
+        note=SOLVED_NOTE,
     )
 
 
 def _plain_line(built: Built, flux_lm: float) -> Line:
     """The sphere rule beside our own figure, so that it can be seen how far off it is."""
     pocket = pocket_of(built)
-    area, wall, rho, rd = (
-        pocket.front_area_mm2, pocket.wall_area_mm2, pocket.wall_reflectance, pocket.diffuser_reflectance,
-    )  # fmt: skip
+    area, wall, rd = pocket.front_area_mm2, pocket.wall_area_mm2, pocket.diffuser_reflectance
+    rho_w, rho_b = pocket.wall_reflectance, pocket.back_reflectance
     value = plain_cavity(
         flux_lm=flux_lm,
         front_area_mm2=area,
         wall_area_mm2=wall,
         back_area_mm2=area,
-        wall_reflectance=rho,
-        back_reflectance=rho,
+        wall_reflectance=rho_w,
+        back_reflectance=rho_b,
         diffuser_reflectance=rd,
     )
     return Line(
@@ -164,13 +168,14 @@ def _plain_line(built: Built, flux_lm: float) -> Line:
         symbol="E_0",
         value=value,
         unit="lx",
-        formula="Phi/(A*(1 - rho_d) + (A + W)*(1 - rho))*1000000",
+        formula="Phi/(A*(1 - rho_d) + W*(1 - rho_w) + A*(1 - rho_b))*1000000",
         inputs=(
             Given("Phi", flux_lm, "lm", "light of all LEDs in one outline"),
             Given("A", area, "mm2", "area of the outline"),
             Given("W", wall, "mm2", "area of the walls"),
             Given("rho_d", rd, "", "reflectance of the diffuser"),
-            Given("rho", rho, "", "reflectance of walls and back"),
+            Given("rho_w", rho_w, "", "reflectance of the walls"),
+            Given("rho_b", rho_b, "", "reflectance of the back"),
         ),
         source="sphere-sum",
         note="not used: it is 16 to 36 % too low in a white pocket, since the diffuser is met first",
@@ -183,13 +188,17 @@ def _band(
     """Low and high luminance from LED bins, walls, diffuser and the miss of the method."""
     pocket = pocket_of(built)
     darker, whiter = (
-        light_of(built, pocket, built.walls.reflectance + step).front_per_flux / light.front_per_flux
+        light_of(
+            built,
+            with_walls(pocket, wall=pocket.wall_reflectance + step, back=pocket.back_reflectance + step),
+        ).front_per_flux
+        / light.front_per_flux
         for step in (-WALL_SPREAD, WALL_SPREAD)
     )
     lowest, bin_source = lowest_of(built.led)
     parts = (
-        ("low", lowest, darker, 1 - DIFFUSER_SPREAD, 1 - light.miss),
-        ("high", 1.0, whiter, 1 + DIFFUSER_SPREAD, 1 + light.miss),
+        ("low", lowest, darker, 1 - DIFFUSER_SPREAD, 1 - SOLVER_MISS),
+        ("high", 1.0, whiter, 1 + DIFFUSER_SPREAD, 1 + SOLVER_MISS),
     )
     ends = [value * bins * walls * sheet * miss for _, bins, walls, sheet, miss in parts]
     lines = tuple(
@@ -203,12 +212,14 @@ def _band(
             inputs=(
                 Given("L", value, "cd/m2", "expected mean luminance"),
                 Given("b", bins, "", "intensity of the LED against the typical one"),
-                Given("w", walls, "", f"walls {WALL_SPREAD:g} {'darker' if end == 'low' else 'whiter'}"),
+                Given(
+                    "w", walls, "", f"walls and back {WALL_SPREAD:g} {'darker' if end == 'low' else 'whiter'}"
+                ),
                 Given("d", sheet, "", "diffuser of another make"),
-                Given("c", miss, "", "miss of the method on a reference pocket"),
+                Given("c", miss, "", "miss of the method against a tracing of photons"),
             ),
             source=bin_source if end == "low" else "pocket-study",
-            note="estimate",
+            note="what bins, walls and sheets of another make leave open",
         )
         for index, (end, bins, walls, sheet, miss) in enumerate(parts)
     )

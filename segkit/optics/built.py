@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 from segkit.catalog.part import Led, Sheet
 from segkit.geometry.polygon import Outline, Point
 from segkit.optics import photometry
-from segkit.optics.pocket import Pocket, PocketLight, cavity_estimate
+from segkit.optics.pocket import Pocket, PocketLight
+from segkit.optics.solver import pocket_light
 from segkit.working import Given, Line
 
 #: Reflectance of walls as built against the catalogue's: this much lower or higher.
@@ -19,9 +20,9 @@ DIFFUSER_SPREAD = 0.10
 #: Lowest over typical intensity where the row gives no lowest one.
 DEFAULT_LOWEST = 0.7
 
-ESTIMATE_NOTE = (
-    "estimate: mean of the segment by a sum over six zones; LED bodies, side lobes, spread in the sheet, "
-    "light leaking between pockets and heat are not modelled"
+SOLVED_NOTE = (
+    "solved with matt surfaces; LED bodies and holes, side lobes, spread in the sheet, light leaking between "
+    "pockets and heat are not modelled"
 )
 
 
@@ -34,7 +35,8 @@ class Built:
         outline, places: corners and LEDs in one frame, mm.
         depth_mm: from the back to the diffuser.
         led, current_a: part and current through one LED.
-        walls, diffuser, front: sheets; the back has the reflectance of the walls.
+        walls, diffuser, front: sheets.
+        reflector: sheet or lining of the back inside the pocket; that of the walls if None.
     """
 
     kind: str
@@ -46,6 +48,12 @@ class Built:
     walls: Sheet
     diffuser: Sheet
     front: Sheet | None
+    reflector: Sheet | None = None
+
+    @property
+    def back(self) -> Sheet:
+        """What the back of the pocket looks like."""
+        return self.reflector or self.walls
 
 
 def named(what: str, kind: str) -> str:
@@ -59,25 +67,28 @@ def named(what: str, kind: str) -> str:
 
 
 def pocket_of(built: Built) -> Pocket:
-    """Geometry and materials of the pocket, the back with the walls' reflectance."""
+    """Geometry and materials of the pocket in visible light."""
     return Pocket(
         outline=built.outline,
         depth_mm=built.depth_mm,
         tip_mm=built.led.tip_mm,
         wall_reflectance=built.walls.reflectance,
-        back_reflectance=built.walls.reflectance,
+        back_reflectance=built.back.reflectance,
         diffuser_reflectance=built.diffuser.reflectance,
         diffuser_transmittance=built.diffuser.transmittance,
     )
 
 
-def light_of(built: Built, pocket: Pocket, wall_reflectance: float | None = None) -> PocketLight:
-    """The pocket's light, with other walls if asked."""
-    if wall_reflectance is not None:
-        share = max(0.0, min(0.97, wall_reflectance))
-        pocket = replace(pocket, wall_reflectance=share, back_reflectance=share)
+def light_of(built: Built, pocket: Pocket) -> PocketLight:
+    """The light of the LEDs in a pocket."""
     exponent = photometry.lobe_exponent(built.led.full_angle_deg)
-    return cavity_estimate(pocket, places=built.places, exponent=exponent)
+    return pocket_light(pocket, places=built.places, exponent=exponent)
+
+
+def with_walls(pocket: Pocket, *, wall: float, back: float) -> Pocket:
+    """The pocket with other reflectances, kept between 0 and 0.97."""
+    low, high = (max(0.0, min(0.97, share)) for share in (wall, back))
+    return replace(pocket, wall_reflectance=low, back_reflectance=high)
 
 
 def lowest_of(led: Led) -> tuple[float, str]:
@@ -87,27 +98,42 @@ def lowest_of(led: Led) -> tuple[float, str]:
     return DEFAULT_LOWEST, "led-bins"
 
 
-def share_line(built: Built, light: PocketLight, *, diffuser_reflectance: float) -> Line:
-    """Working of the light that reaches the diffuser.
+def share_lines(built: Built, light: PocketLight, *, pocket: Pocket, leaving: float) -> tuple[Line, ...]:
+    """Working of the light that reaches the diffuser, and of what of it leaves.
 
     Args:
         built: the pocket, for the name.
         light: how its light goes.
-        diffuser_reflectance: that the light was worked out with.
+        pocket: what the light was worked out with.
+        leaving: share of the light on the diffuser that comes out of it, 0 to 1.
     """
-    return Line(
+    falling = Line(
         name=named("front_share", built.kind),
         title="light on the back of the diffuser per light of the LEDs, all bounces counted",
         symbol="k",
         value=light.front_per_flux,
         unit="",
-        formula="(s + (1 - s)*e)/(1 - rho*Rc)",
+        formula="(1 - w - b)/(1 - rho)",
         inputs=(
-            Given("s", light.direct_share, "", "share that meets the diffuser first"),
-            Given("e", light.wall_share, "", "share of the rest that comes by walls and back"),
-            Given("rho", diffuser_reflectance, "", "reflectance of the diffuser"),
-            Given("Rc", light.cavity_reflectance, "", "share of the light sent back that returns"),
+            Given("w", light.wall_loss, "", "share of the LEDs' light that ends in the walls, solved"),
+            Given("b", light.back_loss, "", "share that ends in the back, solved"),
+            Given("rho", pocket.diffuser_reflectance, "", "reflectance of the diffuser"),
         ),
-        source="view-factor-handbook",
-        note=f"{ESTIMATE_NOTE}; within {100 * light.miss:.0f} % of a full calculation on a reference pocket",
+        source="radiosity",
+        note=f"{SOLVED_NOTE}; {100 * light.direct_share:.0f} % of the light meets the diffuser first",
     )
+    out = Line(
+        name=named("efficiency", built.kind),
+        title="share of the LEDs' light that the diffuser gives on",
+        symbol="eta",
+        value=leaving * light.front_per_flux,
+        unit="",
+        formula="tau*k",
+        inputs=(
+            Given("tau", leaving, "", "share of the light on it that the sheet gives on"),
+            Given("k", light.front_per_flux, "", "light on it per light of the LEDs"),
+        ),
+        source="radiosity",
+        note="before a tinted front",
+    )
+    return falling, out

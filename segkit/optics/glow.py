@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
+from segkit.catalog.part import Sheet
 from segkit.optics import diffuser as sheets
 from segkit.optics import photometry
 from segkit.optics.built import (
-    ESTIMATE_NOTE,
+    SOLVED_NOTE,
     WALL_SPREAD,
     Built,
     light_of,
     lowest_of,
     named,
     pocket_of,
-    share_line,
+    share_lines,
+    with_walls,
 )
 from segkit.optics.pocket import PocketLight
 from segkit.working import Given, Line
@@ -23,24 +25,44 @@ from segkit.working import Given, Line
 GLOW_NOTE = "estimate, a bracket and no value: self-absorption and fading of the dye are not modelled"
 
 
-def fluorescent_light(
-    built: Built, light: PocketLight
-) -> tuple[tuple[float, float, float], tuple[Line, ...]]:
-    """Luminance of a fluorescent sheet; the pocket is worked out again in the LED's own light."""
+@dataclass(frozen=True, eq=False)
+class GlowingLight:
+    """What a fluorescent sheet makes of the LEDs' light.
+
+    Attributes:
+        luminance_cd_m2: low, expected (the middle of the bracket), high.
+        taken: share of the LEDs' light that the sheet takes up.
+        light: of the pocket in the LED's own light; the luminance follows its map.
+        lines: working.
+    """
+
+    luminance_cd_m2: tuple[float, float, float]
+    taken: float
+    light: PocketLight
+    lines: tuple[Line, ...]
+
+
+def fluorescent_light(built: Built, light: PocketLight) -> GlowingLight:
+    """Luminance of a fluorescent sheet; the pocket is solved again in the LED's own light.
+
+    Args:
+        built: the pocket.
+        light: its light in the sheet's own colour, for what leaves backwards and returns.
+    """
     power = photometry.led_radiant_power(built.led, current_a=built.current_a)
     pocket = replace(
         pocket_of(built), diffuser_reflectance=sheets.SURFACE_REFLECTANCE, diffuser_transmittance=0.0
     )
     area, count = pocket.front_area_mm2, len(built.places)
     signal, _ = sheets.through_front(built.front)
-    walls = (
-        sheets.reflectance_at_400(built.walls)
-        if sheets.near_ultraviolet(built.led)
-        else tuple(built.walls.reflectance + step for step in (-WALL_SPREAD, 0.0, WALL_SPREAD))
-    )
-    lights = [light_of(built, pocket, wall) for wall in walls]
-    shares = [each.front_per_flux for each in lights]
-    low, expected, high = (share * count * power / area * 1e6 for share in shares)
+    pockets = [
+        with_walls(pocket, wall=wall, back=back)
+        for wall, back in zip(
+            _in_its_light(built, built.walls), _in_its_light(built, built.back), strict=True
+        )
+    ]
+    lights = [light_of(built, each) for each in pockets]
+    low, expected, high = (each.front_per_flux * count * power / area * 1e6 for each in lights)
     glow = sheets.fluorescent_glow(
         irradiance_w_m2=(low, expected, high),
         excitation_nm=built.led.wavelength_nm,
@@ -50,11 +72,21 @@ def fluorescent_light(
     lowest, _ = lowest_of(built.led)
     ends = tuple(signal * value for value in glow.luminance_cd_m2)
     band = (lowest * ends[0], ends[1], ends[2])
-    watts = _watts_line(built, light_on_sheet=shares[1], power_w=power, irradiance_w_m2=expected)
-    line = _glow_line(built, glow, signal=signal, irradiance_w_m2=expected)
-    ends_lines = _glow_ends(built, expected_cd_m2=band[1], excitation=(low / expected, high / expected))
-    share = share_line(built, lights[1], diffuser_reflectance=sheets.SURFACE_REFLECTANCE)
-    return band, (share, watts, line, *ends_lines)
+    absorbed = glow.factors[0]
+    lines = (
+        *share_lines(built, lights[1], pocket=pockets[1], leaving=absorbed),
+        _watts_line(built, light_on_sheet=lights[1].front_per_flux, power_w=power, irradiance_w_m2=expected),
+        _glow_line(built, glow, signal=signal, irradiance_w_m2=expected),
+        *_glow_ends(built, expected_cd_m2=band[1], excitation=(low / expected, high / expected)),
+    )
+    return GlowingLight(band, absorbed * lights[1].front_per_flux, lights[1], lines)
+
+
+def _in_its_light(built: Built, sheet: Sheet) -> tuple[float, ...]:
+    """Reflectance of walls or back in the LED's light: low, expected, high."""
+    if sheets.near_ultraviolet(built.led):
+        return sheets.reflectance_at_400(sheet)
+    return tuple(sheet.reflectance + step for step in (-WALL_SPREAD, 0.0, WALL_SPREAD))
 
 
 def _watts_line(built: Built, *, light_on_sheet: float, power_w: float, irradiance_w_m2: float) -> Line:
@@ -72,7 +104,7 @@ def _watts_line(built: Built, *, light_on_sheet: float, power_w: float, irradian
             Given("A", pocket_of(built).front_area_mm2, "mm2", "area of the outline"),
         ),
         source="white-at-400",
-        note=ESTIMATE_NOTE,
+        note=SOLVED_NOTE,
     )
 
 
