@@ -69,7 +69,7 @@ def clean_outline(outline: Outline) -> Outline:
 
     Example:
         >>> clean_outline(((0, 0), (0, 2), (4, 2), (4, 0), (2, 0)))
-        ((0.0, 2.0), (0.0, 0.0), (4.0, 0.0), (4.0, 2.0))
+        ((4.0, 0.0), (4.0, 2.0), (0.0, 2.0), (0.0, 0.0))
     """
     points = [(round(x, 6) + 0.0, round(y, 6) + 0.0) for x, y in outline]
     points = [

@@ -111,7 +111,7 @@ def pocket_light(
         >>> white = Pocket(bar, 25, 6, 0.85, 0.85, 0.40, 0.50)
         >>> light = pocket_light(white, places=((-40, 0), (0, 0), (40, 0)), exponent=1)
         >>> round(light.front_per_flux, 2), round(light.map.evenness, 2)
-        (1.0, 0.76)
+        (1.0, 0.75)
     """
     refuse_pocket(pocket, places=places)
     shape, response = _solved(pocket, fineness)

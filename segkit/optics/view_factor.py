@@ -1,4 +1,4 @@
-"""How much of the light of one thing falls on another: the closed sums the pocket is built from."""
+"""Plane outlines as light sees them: areas, clearance, and the share of an LED's lobe that passes one."""
 
 from __future__ import annotations
 
@@ -15,9 +15,6 @@ _GAUSS = (
     (0.669990521792428, 0.326072577431273),
     (0.930568155797026, 0.173927422568727),
 )
-
-#: The two-point rule, for edges that are short against the distance.
-_GAUSS_SHORT = ((0.211324865405187, 0.5), (0.788675134594813, 0.5))
 
 _STEP_RAD = 0.15
 
@@ -111,49 +108,3 @@ def _edge_share(a: Point, b: Point, *, gap_mm: float, exponent: float) -> float:
             reach = (across / math.cos(first + width * (piece + at))) ** 2
             total += weight * (1 - (gap_mm**2 / (gap_mm**2 + reach)) ** ((exponent + 1) / 2))
     return math.copysign(width * total, cross)
-
-
-def parallel_outlines(outline: Outline, *, distance_mm: float) -> float:
-    """View factor between an outline and its equal, facing it at a distance.
-
-    Formula: ``F = -1/(2 pi A) * double contour integral of ln r``, by four-point Gauss sums on pieces of
-    the edges no longer than the distance.
-
-    Args:
-        outline: corners in mm, convex.
-        distance_mm: distance of the two planes, mm; 0 gives 1.
-
-    Returns:
-        share of the light that leaves one evenly and meets the other, 0 to 1.
-
-    Sources: view-factor-handbook.
-
-    Example:
-        >>> square = ((0, 0), (10, 0), (10, 10), (0, 10))
-        >>> round(parallel_outlines(square, distance_mm=10), 4)
-        0.1998
-    """
-    if distance_mm <= 0:
-        return 1.0
-    left, low = min(x for x, _ in outline), min(y for _, y in outline)
-    return _parallel(tuple((round(x - left, 6), round(y - low, 6)) for x, y in outline), distance_mm)
-
-
-@lru_cache(maxsize=512)
-def _parallel(outline: Outline, distance_mm: float) -> float:
-    points: list[tuple[float, float, float, float]] = []
-    for (ax, ay), (bx, by) in edges(outline):
-        length = math.hypot(bx - ax, by - ay)
-        pieces = max(1, math.ceil(length / distance_mm))
-        rule = _GAUSS_SHORT if length < distance_mm / 4 else _GAUSS
-        dx, dy = (bx - ax) / pieces, (by - ay) / pieces
-        for piece in range(pieces):
-            for at, weight in rule:
-                where = piece + at
-                points.append((ax + dx * where, ay + dy * where, dx * weight, dy * weight))
-    square, total = distance_mm**2, 0.0
-    for index, (x, y, dx, dy) in enumerate(points):
-        total += math.log(square) / 2 * (dx * dx + dy * dy)
-        for x2, y2, dx2, dy2 in points[:index]:
-            total += math.log((x - x2) ** 2 + (y - y2) ** 2 + square) * (dx * dx2 + dy * dy2)
-    return -total / (2 * math.pi * abs(area(outline)))

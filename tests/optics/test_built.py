@@ -1,8 +1,19 @@
 """The pocket as built and what its lines share."""
 
+from dataclasses import replace
+
 import pytest
 
-from segkit.optics.built import DEFAULT_LOWEST, Built, light_of, lowest_of, named, pocket_of, share_line
+from segkit.optics.built import (
+    DEFAULT_LOWEST,
+    Built,
+    light_of,
+    lowest_of,
+    named,
+    pocket_of,
+    share_lines,
+    with_walls,
+)
 from segkit.working import evaluate
 
 
@@ -18,19 +29,29 @@ def test_pocket_of_the_build(built):
     assert pocket.wall_area_mm2 == pytest.approx(6414, abs=0.5)
 
 
+def test_a_back_of_its_own(built, make_sheet):
+    pocket = pocket_of(replace(built, reflector=make_sheet(reflectance=0.3)))
+    assert (pocket.wall_reflectance, pocket.back_reflectance) == (0.85, 0.3)
+    assert light_of(built, pocket).front_per_flux < light_of(built, pocket_of(built)).front_per_flux
+
+
 def test_other_walls(built):
     pocket = pocket_of(built)
-    dark, as_is, white = (light_of(built, pocket, wall).front_per_flux for wall in (0.0, None, 2.0))
-    assert dark < as_is < white  # and 2.0 is taken for 0.97, the whitest there is
+    other = with_walls(pocket, wall=-0.2, back=2.0)
+    assert (other.wall_reflectance, other.back_reflectance) == (0.0, 0.97)  # the whitest there is
+    assert light_of(built, with_walls(pocket, wall=0, back=0)).front_per_flux < 1
 
 
-def test_share_line_evaluates(built):
+def test_share_lines_evaluate(built):
     light = light_of(built, pocket_of(built))
-    line = share_line(built, light, diffuser_reflectance=0.4)
-    assert line.name == named("front_share", "small upright") == "optics.front_share.small-upright"
-    value = evaluate(line.formula, {given.symbol: given.value for given in line.inputs})
-    assert value == pytest.approx(line.value, rel=1e-9)
-    assert "estimate" in line.note
+    lines = share_lines(built, light, pocket=pocket_of(built), leaving=0.5)
+    assert lines[0].name == named("front_share", "small upright") == "optics.front_share.small-upright"
+    for line in lines:
+        value = evaluate(line.formula, {given.symbol: given.value for given in line.inputs})
+        assert value == pytest.approx(line.value, rel=1e-9)
+    assert lines[0].value == light.front_per_flux
+    assert lines[1].value == pytest.approx(0.5 * light.front_per_flux)
+    assert "not modelled" in lines[0].note
 
 
 def test_lowest_intensity(red, make_led):

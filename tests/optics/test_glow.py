@@ -16,8 +16,8 @@ def build(hexagon, violet, glowing, white):
 
 
 def excitation(built):
-    _, lines = fluorescent_light(built, light_of(built, pocket_of(built)))
-    return next(line.value for line in lines if line.name == "optics.irradiance.bar")
+    seen = fluorescent_light(built, light_of(built, pocket_of(built)))
+    return next(line.value for line in seen.lines if line.name == "optics.irradiance.bar")
 
 
 def test_excitation_of_the_typical_build(build, make_sheet, make_led, violet):
