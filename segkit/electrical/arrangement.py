@@ -14,6 +14,7 @@ from segkit.electrical.driver import (
     set_resistor_line,
     sink_drop,
 )
+from segkit.electrical.led_curve import ROOM_C
 from segkit.electrical.string import (
     SegmentCircuit,
     StringCircuit,
@@ -99,6 +100,9 @@ def arrangements(
     current_a: float,
     series: str = "E24",
     tolerance: float = 0.05,
+    coldest_c: float = ROOM_C,
+    hottest_c: float = ROOM_C,
+    aimed: bool = False,
 ) -> tuple[Arrangement, ...]:
     """Every even division of a number of LEDs into strings, the best first.
 
@@ -109,6 +113,8 @@ def arrangements(
         current_a: current asked for in each LED, A.
         series: preferred-number series.
         tolerance: of the resistors, as a share.
+        coldest_c, hottest_c: of the LEDs, °C.
+        aimed: see ``string_circuit``.
 
     Returns:
         one arrangement for each number of strings, 1 to ``leds``. Fewest stops first, then those without
@@ -123,7 +129,7 @@ def arrangements(
 
     def conditions_of(strings: int) -> Conditions:
         drop = sink_drop(sink, current_a=strings * current_a)
-        return Conditions(supply_v, supply_min_v, supply_max_v, drop, tolerance)
+        return Conditions(supply_v, supply_min_v, supply_max_v, drop, tolerance, coldest_c, hottest_c)
 
     longest = longest_strings(
         led, lambda count: conditions_of(math.ceil(leds / count)), most=leds,
@@ -132,13 +138,15 @@ def arrangements(
     found = []
     for strings in range(1, leds + 1):
         counts = split_counts(leds, strings)
-        found.append(_arrangement(counts, led, sink, conditions_of(strings), current_a, series, longest))
+        found.append(
+            _arrangement(counts, led, sink, conditions_of(strings), current_a, series, longest, aimed=aimed)
+        )
     return tuple(sorted(found, key=lambda arrangement: arrangement.rank))
 
 
 def _arrangement(
     counts: tuple[int, ...], led: Led, sink: Sink, conditions: Conditions, current_a: float, series: str,
-    longest: Longest,
+    longest: Longest, *, aimed: bool = False,
 ) -> Arrangement:  # fmt: skip
     steady = sink.type == "constant-current"
     by_count: dict[int, StringCircuit] = {}
@@ -149,7 +157,9 @@ def _arrangement(
             by_count[leds] = _steady_string(led, conditions, leds=leds, current_a=current_a)
             findings += _steady_findings(by_count[leds], led, conditions, subject, longest)
         else:
-            by_count[leds] = string_circuit(led, conditions, leds=leds, current_a=current_a, series=series)
+            by_count[leds] = string_circuit(
+                led, conditions, leds=leds, current_a=current_a, series=series, aimed=aimed
+            )
             findings += string_findings(
                 by_count[leds], led, conditions, asked_a=current_a, subject=subject, longest=longest
             )
@@ -262,6 +272,9 @@ def segment_circuit(
     series: str = "E24",
     tolerance: float = 0.05,
     in_series: int | None = None,
+    coldest_c: float = ROOM_C,
+    hottest_c: float = ROOM_C,
+    aimed: bool = False,
 ) -> SegmentCircuit:
     """What lights one segment of a kind: the best arrangement, or the one asked for, with its working.
 
@@ -274,6 +287,8 @@ def segment_circuit(
         series: preferred-number series of the resistors.
         tolerance: of the resistors, as a share.
         in_series: LEDs in the longest string; the best arrangement if left out.
+        coldest_c, hottest_c: of the LEDs, °C; they widen the corners.
+        aimed: take the resistor nearest to the current on the LED's curve; see ``string_circuit``.
 
     Returns:
         the circuit. Behind a constant-current sink strings have no resistor.
@@ -288,14 +303,15 @@ def segment_circuit(
         raise InputError(Problem("not that many LEDs in a string.", value=str(in_series), limit=limit))
     ranked = arrangements(
         leds, led=led, sink=sink, supply_v=supply_v, supply_min_v=supply_min_v, supply_max_v=supply_max_v,
-        current_a=current_a, series=series, tolerance=tolerance,
+        current_a=current_a, series=series, tolerance=tolerance, coldest_c=coldest_c, hottest_c=hottest_c,
+        aimed=aimed,
     )  # fmt: skip
     best = ranked[0]
     if in_series is not None:
         wanted = math.ceil(leds / in_series)
         best = next(arrangement for arrangement in ranked if len(arrangement.counts) == wanted)
     drop = sink_drop(sink, current_a=len(best.counts) * current_a)
-    conditions = Conditions(supply_v, supply_min_v, supply_max_v, drop, tolerance)
+    conditions = Conditions(supply_v, supply_min_v, supply_max_v, drop, tolerance, coldest_c, hottest_c)
     load = package_load(
         sink, outputs_a=(best.highest_a,), outputs_v=(drop.worst_v,), supply_max_v=supply_max_v
     )

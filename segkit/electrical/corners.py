@@ -90,6 +90,17 @@ def simple_a(led: Led, conditions: Conditions, *, leds: int, resistance_ohm: flo
     return nominal_a(fixed, conditions, leds=leds, resistance_ohm=resistance_ohm)
 
 
+def curve_ohm(led: Led, conditions: Conditions, *, leds: int, current_a: float) -> float:
+    """Resistor that gives a current with typical parts on the LED's curve, Ω; may be negative.
+
+    Formula: ``R = (V - Vd - n*Vled(I))/I``; the shop formula where the current is the data sheet's.
+
+    Source: arithmetic.
+    """
+    left_v = conditions.nominal_drive_v() - leds * curve_of(led).voltage_v(current_a)
+    return left_v / current_a
+
+
 def lowest_a(led: Led, conditions: Conditions, *, leds: int, resistance_ohm: float) -> float:
     """Current at the lowest supply, worst drop, highest bin, largest resistor, coldest LED, A."""
     curve = dimmest_curve(led, conditions)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping, Sequence
 from functools import cache
+from itertools import pairwise
 
 from segkit.errors import InputError, Problem
 from segkit.errors import nearest as nearest_word
@@ -168,6 +169,21 @@ def _last_not_above(value: float, steps: list[float]) -> float:
     return next(step for step in reversed(steps) if step <= value * (1 + _SAME))
 
 
+def _nearest(series: str) -> Callable[[float], float]:
+    return lambda value: nearest(value, series)
+
+
+def widest_step(series: str = "E24") -> float:
+    """The largest ratio between neighbours of a series: what rounding to the nearest value can cost.
+
+    Example:
+        >>> round(widest_step("E24"), 3), round(widest_step("E96"), 3)
+        (1.154, 1.03)
+    """
+    digits = (*series_values(series), 10 * series_values(series)[0])
+    return max(above / below for below, above in pairwise(digits))
+
+
 def _up(series: str) -> Callable[[float], float]:
     return lambda value: next_up(value, series)
 
@@ -176,6 +192,7 @@ def _up(series: str) -> Callable[[float], float]:
 WORKSHEET_FUNCTIONS: Mapping[str, Callable[..., float]] = {
     **FUNCTIONS,
     **{f"next_up_{name.lower()}": _up(name) for name in SERIES},
+    **{f"nearest_{name.lower()}": _nearest(name) for name in SERIES},
     "next_rating": lambda value: next_size(value, RATINGS_W),
     "next_supply": lambda value: next_size(value, SUPPLIES_A),
     "next_fuse": lambda value: next_size(value, FUSES_A),

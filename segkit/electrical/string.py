@@ -6,8 +6,16 @@ import math
 from dataclasses import dataclass
 
 from segkit.catalog.part import Led
-from segkit.electrical.corners import Conditions, highest_a, limit_ohm, lowest_a, nominal_a, simple_a
-from segkit.electrical.preferred import next_up
+from segkit.electrical.corners import (
+    Conditions,
+    curve_ohm,
+    highest_a,
+    limit_ohm,
+    lowest_a,
+    nominal_a,
+    simple_a,
+)
+from segkit.electrical.preferred import nearest, next_up
 from segkit.electrical.resistor import heat_w, rating_w
 from segkit.electrical.string_verdicts import (
     Longest,
@@ -39,6 +47,7 @@ class StringCircuit:
         resistor_w: heat in the resistor at the highest corner.
         rating_w: rating to buy: at least twice the heat, next usual size.
         headroom_v: voltage left across the resistor with typical parts.
+        aimed: True if the value is the nearest one on the LED's curve, not the next one up by the formula.
     """
 
     leds: int
@@ -52,6 +61,7 @@ class StringCircuit:
     resistor_w: float
     rating_w: float
     headroom_v: float
+    aimed: bool = False
 
 
 @dataclass(frozen=True)
@@ -89,6 +99,7 @@ def string_circuit(
     current_a: float,
     series: str = "E24",
     given_ohm: float | None = None,
+    aimed: bool = False,
 ) -> StringCircuit:
     """One string: the resistor, what flows, and what it does at the corners.
 
@@ -99,6 +110,8 @@ def string_circuit(
         current_a: current asked for, A, above 0.
         series: preferred-number series to buy from.
         given_ohm: judge this resistor instead of choosing one, Ω.
+        aimed: take the value nearest to the current asked for, solved on the curve, instead of the next one
+            up by the shop formula; for segments that are to be as bright as others.
 
     Returns:
         the string. The value chosen is the next one up; a higher one if only that keeps the worst corner
@@ -115,12 +128,14 @@ def string_circuit(
     refuse(leds=leds, current_a=current_a)
     headroom_v = conditions.nominal_drive_v() - leds * led.vf_v
     exact_ohm = headroom_v / current_a
-    if given_ohm is None:
-        chosen_ohm = _choose_ohm(led, conditions, leds, current_a, exact_ohm, series)
+    if given_ohm is not None:
+        chosen_ohm, series, aimed = given_ohm, "", False
+    elif aimed:
+        chosen_ohm = _aim_ohm(led, conditions, leds, current_a, series)
     else:
-        chosen_ohm, series = given_ohm, ""
+        chosen_ohm = _choose_ohm(led, conditions, leds, current_a, exact_ohm, series)
     if not chosen_ohm:
-        return StringCircuit(leds, exact_ohm, 0.0, series, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, headroom_v)
+        return StringCircuit(leds, exact_ohm, 0.0, series, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, headroom_v, aimed)
     highest = highest_a(led, conditions, leds=leds, resistance_ohm=chosen_ohm)
     heat = heat_w(current_a=highest, resistance_ohm=chosen_ohm * (1 - conditions.tolerance))
     return StringCircuit(
@@ -135,6 +150,7 @@ def string_circuit(
         resistor_w=heat,
         rating_w=rating_w(heat),
         headroom_v=headroom_v,
+        aimed=aimed,
     )
 
 
@@ -159,6 +175,14 @@ def _choose_ohm(
     if nominal_a(led, conditions, leds=leds, resistance_ohm=safe_ohm) >= LEAST_SHARE * current_a:
         return safe_ohm
     return plain_ohm
+
+
+def _aim_ohm(led: Led, conditions: Conditions, leds: int, current_a: float, series: str) -> float:
+    wanted_ohm = curve_ohm(led, conditions, leds=leds, current_a=current_a)
+    if wanted_ohm <= 0:
+        return 0.0
+    nearest_ohm, least_ohm = nearest(wanted_ohm, series), limit_ohm(led, conditions, leds=leds)
+    return nearest_ohm if nearest_ohm >= least_ohm else next_up(least_ohm, series)
 
 
 def string_findings(
@@ -221,6 +245,8 @@ def string_findings(
 
 
 def _raised(string: StringCircuit) -> bool:
+    if string.aimed:
+        return False
     fits = bool(string.series) and string.exact_ohm > 0 and string.chosen_ohm > 0
     return fits and string.chosen_ohm > next_up(string.exact_ohm, string.series) * (1 + 1e-9)
 
@@ -239,6 +265,7 @@ def circuit_lines(
         chosen_ohm=string.chosen_ohm,
         series=string.series,
         raised=_raised(string),
+        aimed=string.aimed,
         current_a=string.current_a,
         highest_a=string.highest_a,
         resistor_w=string.resistor_w,

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from segkit.catalog.part import Led
-from segkit.electrical.corners import Conditions, brightest_curve, limit_ohm
+from segkit.electrical.corners import Conditions, brightest_curve, curve_ohm, limit_ohm
 from segkit.electrical.led_curve import curve_of
+from segkit.electrical.preferred import nearest
 from segkit.working import Given, Line
 
 
@@ -35,6 +36,7 @@ def string_lines(
     highest_a: float,
     resistor_w: float,
     rating_w: float,
+    aimed: bool = False,
 ) -> tuple[Line, ...]:
     """Working of one string, from the exact resistor to its rating.
 
@@ -49,6 +51,7 @@ def string_lines(
         raised: True if the LED's limit, not the exact value, led to the chosen one.
         current_a, highest_a: typical and highest current, A.
         resistor_w, rating_w: heat at the highest corner and rating to buy, W.
+        aimed: True if the value nearest to the one solved on the LED's curve was taken.
 
     Source: arithmetic, iec-60063, resistor-half-rating, the LED's own.
     """
@@ -68,12 +71,44 @@ def string_lines(
     ]  # fmt: skip
     if chosen_ohm:
         lines += [
-            _chosen_line(led, conditions, suffix, leds, exact_ohm, chosen_ohm, series, raised),
+            *(
+                _aimed_lines(led, conditions, suffix, leds, asked_a, chosen_ohm, series)
+                if aimed
+                else (_chosen_line(led, conditions, suffix, leds, exact_ohm, chosen_ohm, series, raised),)
+            ),
             _current_line(led, conditions, suffix, leds, chosen_ohm, current_a),
             _highest_line(led, conditions, suffix, leds, chosen_ohm, highest_a),
             *_heat_lines(conditions, suffix, chosen_ohm, highest_a, resistor_w, rating_w),
         ]
     return tuple(lines)
+
+
+def _aimed_lines(
+    led: Led, conditions: Conditions, suffix: str, leds: int, asked_a: float, chosen_ohm: float, series: str,
+) -> tuple[Line, Line]:  # fmt: skip
+    """The value on the LED's curve and the nearest one of the series."""
+    wanted_ohm = curve_ohm(led, conditions, leds=leds, current_a=asked_a)
+    inputs = (
+        Given("V", conditions.supply_v, "V", "supply"),
+        Given("Vd", conditions.drop.typical_v, "V", "drop of the sink"),
+        Given("n", leds, "", "LEDs in series"),
+        Given("Vled", curve_of(led).voltage_v(asked_a), "V", "forward voltage at the current wanted"),
+        Given("I", asked_a, "A", "current wanted, for light equal to the other kinds"),
+    )
+    named = f"{series.lower()}(Rc)"
+    formula, chosen = f"nearest_{named}", [Given("Rc", wanted_ohm, "ohm", "on the LED's curve")]
+    least_ohm = limit_ohm(led, conditions, leds=leds)
+    if nearest(wanted_ohm, series) < least_ohm:
+        formula, chosen = (
+            f"next_up_{series.lower()}(Rmin)",
+            [Given("Rmin", least_ohm, "ohm", "keeps the LED's limit at the worst corner")],
+        )
+    return (
+        Line(f"electrical.resistor_curve.{suffix}", "resistor on the LED's curve", "Rc", wanted_ohm, "ohm",
+             "(V - Vd - n*Vled)/I", inputs, led.source),
+        Line(f"electrical.resistor.{suffix}", "resistor to buy", "Rb", chosen_ohm, "ohm", formula,
+             tuple(chosen), "iec-60063"),
+    )  # fmt: skip
 
 
 def _chosen_line(
