@@ -1,0 +1,297 @@
+"""Kinds of segment of one board made equally bright: the current and the resistors of each kind."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from segkit.catalog.part import Led, Sink
+from segkit.electrical.arrangement import segment_circuit
+from segkit.electrical.driver import set_resistor_findings
+from segkit.electrical.preferred import widest_step
+from segkit.electrical.string import SegmentCircuit
+from segkit.electrical.string_working import kind_key
+from segkit.errors import InputError, Problem
+from segkit.findings import Finding
+from segkit.units import engineering
+from segkit.working import Given, Line
+
+#: Steps of the pace that are tried, and the lowest share of the current asked for that they reach.
+_TRIES, _LEAST_SHARE = 13, 0.85
+_SAME = 1e-9
+
+
+@dataclass(frozen=True)
+class Lit:
+    """One kind of segment as the optics sees it.
+
+    Attributes:
+        kind: kind of segment.
+        leds: LEDs of one segment.
+        luminance: of a segment with the same current in every LED of the board, in any unit, above 0.
+        leads: False for a kind that must not hold the others back, such as a colon: where it is the
+            darkest it keeps the full current and stays darker.
+    """
+
+    kind: str
+    leds: int
+    luminance: float
+    leads: bool = True
+
+
+@dataclass(frozen=True)
+class EqualLight:
+    """Kinds of segment with the resistors that make them equally bright.
+
+    Attributes:
+        circuits: what lights each kind, in the order of the kinds.
+        aimed_a: current wanted in each LED of a kind, A.
+        light: of each kind over the brightest, with typical parts and the resistors to buy; 1 and less.
+        ratio: brightest over darkest of the kinds that can be made equal.
+        limit: what the chosen series allows: its widest step, rounded to the nearest, ``sqrt(step)``.
+        untreated: brightest over darkest with the same current in every LED.
+        lines, findings: working and verdicts, those of the circuits not among them.
+    """
+
+    circuits: tuple[SegmentCircuit, ...]
+    aimed_a: Mapping[str, float]
+    light: Mapping[str, float]
+    ratio: float
+    limit: float
+    untreated: float
+    lines: tuple[Line, ...]
+    findings: tuple[Finding, ...]
+
+
+def equal_light(
+    kinds: Sequence[Lit],
+    *,
+    led: Led,
+    sink: Sink,
+    supply_v: float,
+    supply_min_v: float,
+    supply_max_v: float,
+    current_a: float,
+    series: str = "E24",
+    tolerance: float = 0.05,
+    in_series: int | None = None,
+    **temperatures_c: float,
+) -> EqualLight:
+    """Resistors that make kinds of segment equally bright although they hold different LEDs.
+
+    Args:
+        kinds: the kinds of segment of one board; at least one that leads.
+        led, sink: catalogue parts.
+        supply_v, supply_min_v, supply_max_v: nominal, lowest and highest supply, V.
+        current_a: current asked for in each LED of the darkest kind, A; no LED is aimed above it.
+        series: preferred-number series to buy from.
+        tolerance: of the resistors, as a share.
+        in_series: LEDs in the longest string of each kind; the best arrangement if left out.
+        temperatures_c: ``coldest_c`` and ``hottest_c`` of the LEDs, °C.
+
+    Returns:
+        the circuits. Each kind is aimed at ``I*Lmin/L``; the value nearest to that on the LED's curve is
+        taken. The pace (the current of the darkest kind) may give way by up to 15 % where that brings the
+        kinds closer together; of the paces within the series' own step the fastest is taken.
+
+    Formula: ``light = luminance*I/I0``, in proportion to the mean current of the LEDs.
+
+    Raises:
+        InputError: no kind that leads, a kind twice, a luminance not above 0; see ``segment_circuit``.
+
+    Source: arithmetic; iec-60063.
+
+    Example:
+        >>> from segkit.catalog.reader import led, sink
+        >>> kinds = (Lit("upright", 4, 100.0), Lit("crossbar", 3, 130.0))
+        >>> board = equal_light(kinds, led=led("red-5mm-diffused"), sink=sink("darlington-sink-8"),
+        ...     supply_v=12, supply_min_v=11.4, supply_max_v=12.6, current_a=0.018)
+        >>> board.ratio < board.limit < board.untreated
+        True
+    """
+    _refuse(kinds)
+    pace = min(lit.luminance for lit in kinds if lit.leads)
+
+    def circuits_at(share: float) -> tuple[SegmentCircuit, ...]:
+        return tuple(
+            segment_circuit(
+                kind=lit.kind, led=led, leds=lit.leds, sink=sink, supply_v=supply_v,
+                supply_min_v=supply_min_v, supply_max_v=supply_max_v, series=series, tolerance=tolerance,
+                current_a=share * current_a * min(1.0, pace / lit.luminance),
+                in_series=None if in_series is None else min(in_series, lit.leds), aimed=True,
+                **temperatures_c,
+            )
+            for lit in kinds
+        )  # fmt: skip
+
+    steady = sink.type == "constant-current"
+    limit = 1.0 if steady else math.sqrt(widest_step(series))
+    shares = [1 - (1 - _LEAST_SHARE) * i / (_TRIES - 1) for i in range(1 if steady else _TRIES)]
+    tried = []
+    for share in shares:
+        circuits = circuits_at(share)
+        tried.append((share, circuits, _ratio(_lights(kinds, circuits, current_a), kinds, pace)))
+        if tried[-1][2] <= _good(series, steady):
+            break
+    share, circuits, ratio = next(
+        (one for one in tried if one[2] <= _good(series, steady)), min(tried, key=lambda one: one[2])
+    )
+    light, aimed = _lights(kinds, circuits, current_a), _aims(kinds, share * current_a, pace)
+    brightest = max(light.values())
+    alike = [lit.luminance for lit in kinds if not _left_behind(lit, pace)]
+    return EqualLight(
+        circuits=circuits,
+        aimed_a=aimed,
+        light={kind: value / brightest if brightest else 0.0 for kind, value in light.items()},
+        ratio=ratio,
+        limit=limit,
+        untreated=max(alike) / min(alike),
+        lines=_lines(kinds, circuits, light, share=share, current_a=current_a, pace=pace, ratio=ratio),
+        findings=(
+            *_ratio_findings(ratio, limit, light, series),
+            *_behind_findings(kinds, light, pace),
+            *(set_resistor_findings(sink, {one.kind: one.current_a for one in circuits}) if steady else ()),
+        ),
+    )
+
+
+def _good(series: str, steady: bool) -> float:
+    """Near enough to stop looking: a quarter of the usual step of the series."""
+    if steady:
+        return 1.0 + _SAME
+    return float(10 ** (1 / (2 * int(series.strip().upper()[1:]))))
+
+
+def _refuse(kinds: Sequence[Lit]) -> None:
+    problems = []
+    if not any(lit.leads for lit in kinds):
+        problems.append(Problem("no kind of segment sets the pace.", limit="at least one that leads"))
+    if len({lit.kind for lit in kinds}) < len(kinds):
+        problems.append(Problem("a kind of segment is given twice.", value=", ".join(k.kind for k in kinds)))
+    problems += [
+        Problem("its luminance must be above 0.", key=lit.kind, value=str(lit.luminance), limit="above 0")
+        for lit in kinds
+        if not (math.isfinite(lit.luminance) and lit.luminance > 0)
+    ]
+    if problems:
+        raise InputError(problems)
+
+
+def _left_behind(lit: Lit, pace: float) -> bool:
+    return not lit.leads and lit.luminance < pace * (1 - _SAME)
+
+
+def _aims(kinds: Sequence[Lit], current_a: float, pace: float) -> dict[str, float]:
+    return {lit.kind: current_a * min(1.0, pace / lit.luminance) for lit in kinds}
+
+
+def _lights(kinds: Sequence[Lit], circuits: Sequence[SegmentCircuit], current_a: float) -> dict[str, float]:
+    """Luminance of each kind at the current that flows: the LEDs' mean current over the one asked for."""
+    return {
+        lit.kind: lit.luminance * mean_led_a(circuit) / current_a
+        for lit, circuit in zip(kinds, circuits, strict=True)
+    }
+
+
+def mean_led_a(circuit: SegmentCircuit) -> float:
+    """Mean current of the LEDs of a segment, A: what its light is in proportion to.
+
+    Args:
+        circuit: what lights the segment.
+    """
+    leds = sum(string.leds for string in circuit.strings)
+    return sum(string.leds * string.current_a for string in circuit.strings) / leds
+
+
+def _ratio(light: Mapping[str, float], kinds: Sequence[Lit], pace: float) -> float:
+    alike = [light[lit.kind] for lit in kinds if not _left_behind(lit, pace)]
+    return max(alike) / min(alike) if min(alike) > 0 else math.inf
+
+
+def _lines(
+    kinds: Sequence[Lit], circuits: Sequence[SegmentCircuit], light: Mapping[str, float], *, share: float,
+    current_a: float, pace: float, ratio: float,
+) -> tuple[Line, ...]:  # fmt: skip
+    found = []
+    for lit, circuit in zip(kinds, circuits, strict=True):
+        key, aimed_a = kind_key(lit.kind), share * current_a * min(1.0, pace / lit.luminance)
+        aim = (
+            Given("I", current_a, "A", "current asked for"),
+            Given("s", share, "", "pace of all kinds, chosen so that usual values fit"),
+            Given("Lmin", pace, "", "darkest kind that leads, all LEDs at one current"),
+            Given("L", lit.luminance, "", f"{lit.kind}, all LEDs at one current"),
+        )
+        shines = (
+            Given("L", lit.luminance, "", f"{lit.kind}, all LEDs at one current"),
+            Given("Im", mean_led_a(circuit), "A", "mean current of its LEDs"),
+            Given("I", current_a, "A", "current that L belongs to"),
+        )
+        found += [
+            Line(f"electrical.equal_current.{key}", "current for light equal to the other kinds", "Ia",
+                 aimed_a, "A", "s*I*min(1, Lmin/L)", aim, "arithmetic"),
+            Line(f"electrical.equal_light.{key}", "light with the resistors to buy", "Lb", light[lit.kind],
+                 "", "L*Im/I", shines, "arithmetic", "light taken in proportion to the current"),
+        ]  # fmt: skip
+    alike = [light[lit.kind] for lit in kinds if not _left_behind(lit, pace)]
+    if math.isfinite(ratio):
+        inputs = (Given("Lmax", max(alike), "", "brightest kind"), Given("Lmin", min(alike), "", "darkest"))
+        found.append(
+            Line("electrical.equal_ratio", "brightest kind over darkest, typical parts", "q", ratio, "",
+                 "Lmax/Lmin", inputs, "arithmetic")
+        )  # fmt: skip
+    return tuple(found)
+
+
+def _ratio_findings(
+    ratio: float, limit: float, light: Mapping[str, float], series: str
+) -> tuple[Finding, ...]:
+    if len(light) < 2 or ratio <= limit * (1 + 1e-6):
+        return ()
+    bright, dark = max(light, key=light.__getitem__), min(light, key=light.__getitem__)
+    return (
+        Finding(
+            level="caution",
+            code="unequal-light",
+            subject=f"{bright} and {dark}",
+            text=f"with values of {series} the {bright} still comes out {ratio:.2f} times as bright as the "
+            f"{dark}; the steps of the series allow {limit:.2f}.",
+            value=round(ratio, 4),
+            limit=round(limit, 4),
+            unit="times",
+            source="iec-60063",
+            remedy="Buy from a finer series, or leave more voltage for the resistors.",
+        ),
+    )
+
+
+def _behind_findings(kinds: Sequence[Lit], light: Mapping[str, float], pace: float) -> tuple[Finding, ...]:
+    brightest = max(light.values())
+    return tuple(
+        Finding(
+            level="note",
+            code="kind-left-behind",
+            subject=lit.kind,
+            text=f"even with the full current it has {light[lit.kind] / brightest:.0%} of the light of the "
+            "others, and it must not hold them back.",
+            value=round(light[lit.kind] / brightest, 3),
+            limit=1.0,
+            source="arithmetic",
+            remedy="Give it another LED, or accept that it is darker.",
+        )
+        for lit in kinds
+        if _left_behind(lit, pace)
+    )
+
+
+def equal_light_sentence(board: EqualLight) -> str:
+    """The outcome in one sentence.
+
+    Args:
+        board: result of ``equal_light``.
+    """
+    aims = ", ".join(f"{kind} {engineering(value, 'A')}" for kind, value in board.aimed_a.items())
+    return (
+        f"Aimed at {aims}: the kinds come out within {100 * (board.ratio - 1):.1f} % of each other; "
+        f"with the same current in every LED they would differ {board.untreated:.2f} times."
+    )

@@ -1,0 +1,106 @@
+import math
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from segkit.catalog.reader import led, sink
+from segkit.electrical.equal_light import EqualLight, Lit, equal_light, equal_light_sentence, mean_led_a
+from segkit.electrical.preferred import WORKSHEET_FUNCTIONS, in_series
+from segkit.errors import InputError
+from segkit.working import evaluate
+
+ON_12V = {"supply_v": 12.0, "supply_min_v": 11.4, "supply_max_v": 12.6}
+
+
+def light_of(kinds, red, darlington, **more) -> EqualLight:
+    return equal_light(kinds, led=red, sink=darlington, **{**ON_12V, "current_a": 0.018, **more})
+
+
+def test_uprights_of_four_and_crossbars_of_three_come_out_alike(red, darlington):
+    """Worked by hand: 1.3 times the light wants 1/1.3 of the current, 18 mA against 13.8 mA."""
+    board = light_of((Lit("upright", 4, 100), Lit("crossbar", 3, 130)), red, darlington)
+    assert board.aimed_a["crossbar"] / board.aimed_a["upright"] == pytest.approx(100 / 130)
+    assert board.untreated == pytest.approx(1.3)
+    assert board.ratio < 1.05
+    assert min(board.light.values()) == pytest.approx(1 / board.ratio)
+    upright, crossbar = board.circuits
+    assert mean_led_a(upright) / mean_led_a(crossbar) == pytest.approx(1.3, rel=0.05)
+    assert not board.findings
+    assert "differ 1.30 times" in equal_light_sentence(board)
+
+
+@given(
+    st.lists(st.tuples(st.integers(1, 6), st.floats(1, 3)), min_size=2, max_size=4),
+    st.sampled_from(["E12", "E24", "E96"]),
+)
+def test_kinds_are_alike_within_the_step_of_the_series(some, series):
+    kinds = [Lit(f"kind {i}", leds, luminance) for i, (leds, luminance) in enumerate(some)]
+    board = light_of(kinds, led("red-5mm-diffused"), sink("darlington-sink-8"), series=series)
+    # sqrt(widest step) on each side, the LED's own slope only dampens it
+    assert board.ratio <= board.limit**2 * (1 + 1e-9)
+    assert all(
+        in_series(string.chosen_ohm, series) for circuit in board.circuits for string in circuit.strings
+    )
+    assert max(board.aimed_a.values()) <= 0.018 * (1 + 1e-9)
+    assert (board.ratio > board.limit * 1.000001) == any(f.code == "unequal-light" for f in board.findings)
+
+
+def test_a_finer_series_brings_them_closer(red, darlington):
+    kinds = (Lit("upright", 4, 100), Lit("crossbar", 3, 117), Lit("point", 1, 210))
+    coarse, fine = (light_of(kinds, red, darlington, series=series) for series in ("E12", "E96"))
+    assert fine.ratio < 1.02
+    assert fine.ratio <= coarse.ratio
+
+
+def test_a_dark_point_does_not_hold_the_digits_back(red, darlington):
+    kinds = (Lit("upright", 4, 100), Lit("point", 1, 40, leads=False))
+    board = light_of(kinds, red, darlington)
+    assert board.aimed_a["upright"] == board.aimed_a["point"]
+    (finding,) = board.findings
+    assert (finding.level, finding.code, finding.subject) == ("note", "kind-left-behind", "point")
+    held = light_of((kinds[0], replace(kinds[1], leads=True)), red, darlington)
+    assert held.aimed_a["upright"] == pytest.approx(0.4 * held.aimed_a["point"])
+
+
+def test_one_chip_of_a_constant_current_sink_cannot_make_kinds_equal(red, steady):
+    board = light_of((Lit("upright", 4, 100), Lit("crossbar", 3, 130)), red, steady, current_a=0.02)
+    assert board.ratio == pytest.approx(1)
+    assert [finding.code for finding in board.findings] == ["one-set-resistor"]
+
+
+def test_unequal_strings_of_a_segment_keep_their_leds_alike(red, darlington):
+    board = light_of((Lit("upright", 8, 100), Lit("crossbar", 7, 110)), red, darlington, in_series=4)
+    crossbar = board.circuits[1]
+    assert [string.leds for string in crossbar.strings] == [4, 3]
+    assert crossbar.strings[0].current_a == pytest.approx(crossbar.strings[1].current_a, rel=0.08)
+    mean = sum(s.leds * s.current_a for s in crossbar.strings) / 7
+    assert mean_led_a(crossbar) == pytest.approx(mean)
+
+
+def test_each_formula_gives_its_value(red, darlington):
+    board = light_of(
+        (Lit("upright", 4, 100), Lit("crossbar", 3, 130), Lit("left point", 1, 300)), red, darlington
+    )
+    lines = [*board.lines, *(line for circuit in board.circuits for line in circuit.lines)]
+    assert {line.name for line in board.lines} >= {
+        "electrical.equal_current.left-point",
+        "electrical.equal_ratio",
+    }
+    for line in lines:
+        ours = evaluate(line.formula, {one.symbol: one.value for one in line.inputs}, WORKSHEET_FUNCTIONS)
+        assert ours == pytest.approx(line.value, rel=1e-6), line.name
+    assert len({line.name for line in lines}) == len(lines)
+
+
+def test_no_headroom_is_told_by_the_circuits(red, darlington):
+    board = light_of((Lit("upright", 6, 100), Lit("crossbar", 3, 130)), red, darlington, in_series=6)
+    assert board.ratio == math.inf
+    assert any(f.code == "no-headroom" for f in board.circuits[0].findings)
+
+
+def test_unusable_kinds(red, darlington):
+    with pytest.raises(InputError) as caught:
+        light_of((Lit("upright", 4, 0.0, leads=False), Lit("upright", 4, -1.0, leads=False)), red, darlington)
+    assert len(caught.value.problems) == 4
