@@ -32,6 +32,7 @@ from segkit.glyphs.text import expand, fit, lamps
 from segkit.optics.placement import LedPlace, Lighting, led_places, light_board
 from segkit.sight import Luminance, height_asked, legible, luminance_built, visible
 from segkit.stage import Result, Stage
+from segkit.viewing.all_lights import AllLights, InLight
 from segkit.viewing.legibility import HeightAnswer
 from segkit.wiring import shift_register
 from segkit.wiring.channel_map import ChannelMap, channel_map
@@ -49,6 +50,7 @@ class Project:
         parts: the catalogue rows it names.
         reading: digit height by all criteria.
         board, lightings, places, circuits, budget, channels, table, cuts: results of the stages.
+        lights: the dimmest kind in every light, dark to bright; empty where there is no light to judge.
         luminance: of each kind at the current that flows, cd/m2: low, expected, high (an estimate).
         depth_mm: of the pockets as built, which is what light, lining and sheets are reckoned with.
         sample: segments lit in the pictures, by digit.
@@ -66,6 +68,7 @@ class Project:
     places: tuple[LedPlace, ...]
     circuits: Mapping[str, SegmentCircuit]
     luminance: Mapping[str, Luminance]
+    lights: tuple[InLight, ...]
     budget: PowerBudget
     channels: ChannelMap
     table: GlyphTable
@@ -107,9 +110,10 @@ def solve(design: Design, *, name: str) -> Project:
         diffuser=parts.diffuser, depth_mm=design.pocket.depth_mm, title=design.display.title, stamp=stamp,
     )  # fmt: skip
     budget = budget_of(design, parts, board, circuits, digit_share=counts.lit_mean(table.style) / 7)
+    seen = tuple(visible(design, parts, board, lightings, circuits))
     results: list[Stage] = [
         *legible(design, parts, board, reading),
-        *visible(design, parts, board, lightings, circuits),
+        *seen,
         Result(counts.lines(table.style), _confusable(design, table.style)),
         Result(board.lines, (*board.findings, *board_findings(board))),
         *lightings.values(),
@@ -121,7 +125,9 @@ def solve(design: Design, *, name: str) -> Project:
     ]
     return Project(
         name=name, stamp=stamp, design=design, parts=parts, reading=reading, board=board, lightings=lightings,
-        places=places, circuits=circuits, luminance=luminance, budget=budget, channels=channels, table=table,
+        places=places, circuits=circuits, luminance=luminance, budget=budget,
+        lights=tuple(light for stage in seen if isinstance(stage, AllLights) for light in stage.lights),
+        channels=channels, table=table,
         cuts=cuts, depth_mm=depth_mm, sample=_sample(design),
         lines=tuple(line for result in results for line in result.lines),
         findings=in_order(finding for result in results for finding in result.findings),
@@ -232,4 +238,7 @@ def _light(design: Design, parts: Chosen, pockets: Board, depth_mm: float) -> di
         pockets, led=parts.led, current_a=pocket.current_a, depth_mm=depth_mm, walls=parts.walls,
         diffuser=parts.diffuser, front=parts.front, evenness=pocket.evenness,
         per_segment=None if pocket.per_segment == "auto" else pocket.per_segment,
+        rows=None if pocket.rows == "auto" else pocket.rows, reflector=parts.reflector,
+        places={kind.replace("-", " "): own for kind, own in pocket.places.items()},
+        layer_mm=parts.grid.thickness_mm,
     )  # fmt: skip

@@ -12,6 +12,7 @@ from segkit.geometry.board import Board
 from segkit.optics.diffuser import excites
 from segkit.optics.placement import Lighting
 from segkit.stage import Result, Stage
+from segkit.viewing.all_lights import all_lights, mirror_note
 from segkit.viewing.contrast import judge_contrast
 from segkit.viewing.legibility import HeightAnswer, digit_height, judge_height, parse_eyesight
 from segkit.viewing.luminance import LIGHTS, judge_luminance, parse_light
@@ -112,26 +113,43 @@ def visible(
     lightings: Mapping[str, Lighting],
     circuits: Mapping[str, SegmentCircuit],
 ) -> Iterable[Stage]:
-    """Whether the dimmest kind of segment stands out by day, and whether the brightest dazzles at night."""
+    """Whether the dimmest kind of segment stands out by day, and whether the brightest dazzles at night.
+
+    The design's own light decides; the others are an ``AllLights`` among the stages, with one note at most.
+    """
     asked_a = design.pocket.current_a
     luminance = luminance_built(asked_a, lightings, circuits)
     yield Result(_luminance_lines(asked_a, lightings, circuits, luminance))
     by_light = sorted(luminance, key=lambda kind: luminance[kind][1])
-    dimmest, lit_cd_m2 = lightings[by_light[0]], luminance[by_light[0]][1]
+    lit_cd_m2 = luminance[by_light[0]][1]
     if lit_cd_m2 <= 0:
         return  # nothing to judge; the optics said why
-    ambient_lx = parse_light(design.reading.light)
-    tint = parts.front.transmittance if parts.front else 1.0
+    unlit, face = lightings[by_light[0]].unlit_reflectance, _face_seen(parts)
+    ambient_lx, colour = parse_light(design.reading.light), colour_seen(parts)
     yield judge_contrast(
-        lit_cd_m2=lit_cd_m2, unlit_reflectance=dimmest.unlit_reflectance, ambient_lx=ambient_lx,
-        face_reflectance=parts.face.reflectance * tint**2,
-    )  # fmt: skip
-    asked, findings = judge_luminance(lit_cd_m2=lit_cd_m2, ambient_lx=ambient_lx, colour=colour_seen(parts))
+        lit_cd_m2=lit_cd_m2, unlit_reflectance=unlit, ambient_lx=ambient_lx, face_reflectance=face
+    )
+    asked, findings = judge_luminance(lit_cd_m2=lit_cd_m2, ambient_lx=ambient_lx, colour=colour)
     yield Result(asked.lines, findings)
-    if design.reading.light.strip().lower() not in LIGHTS:
-        return  # an illuminance may be one indoors, where no night limit holds
-    area_m2 = board.width_mm * board.height_mm / 1e6
-    yield night_limit(lit_cd_m2=luminance[by_light[-1]][1], area_m2=area_m2)
+    named = design.reading.light.strip().lower()
+    night = night_limit(
+        lit_cd_m2=luminance[by_light[-1]][1], zone=design.reading.zone,
+        area_m2=board.width_mm * board.height_mm / 1e6,
+    )  # fmt: skip
+    outdoors = named in LIGHTS  # an illuminance may be one indoors, where no night limit holds
+    if outdoors:
+        yield night
+    yield all_lights(
+        lit_cd_m2=lit_cd_m2, unlit_reflectance=unlit, face_reflectance=face, colour=colour,
+        night_share=night.share if outdoors else 1.0, judged=named,
+    )  # fmt: skip
+    if parts.front:
+        yield Result((), (mirror_note(ambient_lx),))
+
+
+def _face_seen(parts: Chosen) -> float:
+    """Reflectance of the face as the reader sees it, through the front if there is one."""
+    return parts.face.reflectance * (parts.front.transmittance if parts.front else 1.0) ** 2
 
 
 def _luminance_lines(

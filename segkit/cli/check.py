@@ -4,11 +4,16 @@ from __future__ import annotations
 
 import shlex
 import sys
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 import typer
 
 from segkit.cli import output
 from segkit.cli.design_file import AsJson, DesignFile, numbers, solved
+
+if TYPE_CHECKING:
+    from segkit.report.lights import LightRow
 
 EXAMPLE = "segkit check fixtures/designs/boules_court.toml"
 
@@ -17,6 +22,7 @@ def check(file: DesignFile, as_json: AsJson = False) -> None:
     """Work out a design and say what would not do; writes nothing. Exit 1 if something says stop."""
     from segkit.findings import stops
     from segkit.report.glance import glance, verdict
+    from segkit.report.lights import light_numbers, light_rows
 
     project = solved(file)
     stopped = stops(project.findings)
@@ -26,6 +32,7 @@ def check(file: DesignFile, as_json: AsJson = False) -> None:
                 "ok": not stopped,
                 "findings": [finding.as_dict() for finding in project.findings],
                 "numbers": numbers(project),
+                "lights": light_numbers(project),
             }
         )
     else:
@@ -34,7 +41,24 @@ def check(file: DesignFile, as_json: AsJson = False) -> None:
             [(row.name, row.value, row.ask) for row in glance(project)],
             title=project.design.display.title,
         )
+        _print_lights(light_rows(project))
         output.print_findings(project.findings)
         sys.stdout.write(f"\n{verdict(project)}\n")
         sys.stdout.write(f"Ask for the working of a number with: segkit why {shlex.quote(str(file))} NAME\n")
     raise typer.Exit(output.STOPPED if stopped else output.GOOD)
+
+
+def _print_lights(rows: Sequence[LightRow]) -> None:
+    if not rows:
+        return
+    columns = ("in this light", "lux", "drive", "lit", "unlit", "face", "lit:unlit", "lit:face", "verdict")
+    output.print_table(
+        columns,
+        [
+            (row.light, row.lux, row.drive, row.lit, row.unlit, row.face, row.against_unlit, row.against_face,
+             row.verdict)
+            for row in rows
+        ],
+        title="Luminances in cd/m², with the light that is sent back",
+        right=columns[1:-1],
+    )  # fmt: skip

@@ -185,8 +185,8 @@ def network_findings(plans: Sequence[NetworkPlan], places: Sequence[Place]) -> t
     best = plans[0]
     if not best.fit.fits:
         heat = engineering(max(place.heat_w for place in places), "W")
-        share = max(best.fit.element_share, best.fit.package_share)
-        text = f"{heat} a resistor is {share:.0%} of what the best network may take, margin of two included."
+        share = min(max(plan.fit.element_share, plan.fit.package_share) for plan in plans)
+        text = f"{heat} a resistor is {share:.0%} of what the strongest network may take, margin of two included."
         remedy = "Stay with single resistors of the rating given, or put more LEDs in series."
         return (_finding("caution", "network-no-fit", text, remedy),)
     if in_series(best.ohm, NETWORK_SERIES):

@@ -19,7 +19,7 @@ from segkit.optics.built import (
     share_lines,
     with_walls,
 )
-from segkit.optics.pocket import PocketLight
+from segkit.optics.pocket import Pocket, PocketLight
 from segkit.working import Given, Line
 
 GLOW_NOTE = "estimate, a bracket and no value: self-absorption and fading of the dye are not modelled"
@@ -42,6 +42,23 @@ class GlowingLight:
     lines: tuple[Line, ...]
 
 
+def pockets_in_led_light(built: Built) -> tuple[Pocket, ...]:
+    """The pocket as the LED's own light meets it: darkest, expected and whitest walls.
+
+    Args:
+        built: the pocket.
+    """
+    pocket = replace(
+        pocket_of(built), diffuser_reflectance=sheets.SURFACE_REFLECTANCE, diffuser_transmittance=0.0
+    )
+    return tuple(
+        with_walls(pocket, wall=wall, back=back)
+        for wall, back in zip(
+            _in_its_light(built, built.walls), _in_its_light(built, built.back), strict=True
+        )
+    )
+
+
 def fluorescent_light(built: Built, light: PocketLight) -> GlowingLight:
     """Luminance of a fluorescent sheet; the pocket is solved again in the LED's own light.
 
@@ -50,17 +67,9 @@ def fluorescent_light(built: Built, light: PocketLight) -> GlowingLight:
         light: its light in the sheet's own colour, for what leaves backwards and returns.
     """
     power = photometry.led_radiant_power(built.led, current_a=built.current_a)
-    pocket = replace(
-        pocket_of(built), diffuser_reflectance=sheets.SURFACE_REFLECTANCE, diffuser_transmittance=0.0
-    )
-    area, count = pocket.front_area_mm2, len(built.places)
+    pockets = pockets_in_led_light(built)
+    area, count = pockets[1].front_area_mm2, len(built.places)
     signal, _ = sheets.through_front(built.front)
-    pockets = [
-        with_walls(pocket, wall=wall, back=back)
-        for wall, back in zip(
-            _in_its_light(built, built.walls), _in_its_light(built, built.back), strict=True
-        )
-    ]
     lights = [light_of(built, each) for each in pockets]
     low, expected, high = (each.front_per_flux * count * power / area * 1e6 for each in lights)
     glow = sheets.fluorescent_glow(

@@ -291,9 +291,9 @@ def _row_plan(
 def _falling(highest: float, lowest: float) -> tuple[float, ...]:
     """The highest reach, then whole millimetres (more where they are many) down to the lowest."""
     step = max(1.0, math.ceil((highest - lowest) / _ENDS))
-    found, value = [round(highest, 4)], math.floor(highest - 1e-6)
+    found, value = [round(highest, 4)], float(math.floor(highest - 1e-6))
     while value >= max(lowest, 0.5):
-        found.append(float(value))
+        found.append(value)
         value -= step
     return tuple(found)
 

@@ -1,19 +1,50 @@
-"""One row of LEDs along a segment: how many, at which pitch, and what is to be said against it."""
+"""The LEDs of one outline: how many, at which places, and what is to be said against them."""
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
+from typing import Literal
 
 from segkit.catalog.part import Led
 from segkit.findings import Finding
 from segkit.geometry.board import Segment
-from segkit.optics import spacing
+from segkit.geometry.polygon import Point
+from segkit.optics import remedies
+from segkit.optics.own_places import own_pattern, place_findings
+from segkit.optics.patterns import Pattern, crowded, room_for
 from segkit.optics.photometry import lobe_exponent
-from segkit.optics.stations import ROOM_AROUND_MM, Bay, bay_of, end_inset, most_leds, stations
+from segkit.optics.pocket import Pocket
+from segkit.optics.search import best_layout, rows_allowed
+from segkit.optics.stations import ROOM_AROUND_MM, Bay, bay_of
 
 #: LEDs that small builders start with; stands in where a pocket is too shallow to work the count out.
 USUAL_COUNT = 3
+
+#: A map that misses the evenness asked by no more than this is even enough: it is not known better.
+_SURE = 0.005
+
+_NOT_MODELLED = "LED bodies and holes, side lobes and spread in the sheet are not modelled."
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What the builder asks of the LEDs of one kind.
+
+    Attributes:
+        evenness: darkest over mean light.
+        count: LEDs in an outline, or None to work it out.
+        rows: 1 to 4, or None to work it out.
+        places: own places, or None.
+        least: LEDs in an outline that other kinds' brightness asks for.
+        layer_mm: thickness of a layer of the light grid, or None.
+    """
+
+    evenness: float
+    count: int | None = None
+    rows: int | None = None
+    places: tuple[Point, ...] | None = None
+    least: int = 1
+    layer_mm: float | None = None
 
 
 @dataclass(frozen=True)
@@ -23,40 +54,55 @@ class Row:
     Attributes:
         kind: ``Segment.kind``.
         bay: the outline in its own frame.
-        stroke_mm: width across the row.
+        stroke_mm: width across the axis.
         led: the part.
-        depth_mm, gap_mm: pocket depth; clear height above the tips.
+        pocket: depth and materials, in the light of the LED.
         exponent: m of the lobe.
-        evenness: asked for.
-        limit: largest pitch over gap for it; 0 without a gap.
-        inset_mm, most: room for the bodies: from the ends; in number.
-        wanted: count that the pitch limit asks for.
-        count: LEDs in one outline.
-        given: whether the builder chose the count.
-        stations_mm, pitch_mm: where they stand; the pitch is 0 for one LED.
+        asked: by the builder.
+        most: bodies that go in.
+        pattern: where the LEDs stand.
+        bound: the most even that any LEDs on such rows could make it; None where not asked for.
+        needed: LEDs for even light alone.
     """
 
     kind: str
     bay: Bay
     stroke_mm: float
     led: Led
-    depth_mm: float
-    gap_mm: float
+    pocket: Pocket
     exponent: float
-    evenness: float
-    limit: float
-    inset_mm: float
+    asked: Asked
     most: int
-    wanted: int
-    count: int
-    given: bool
-    stations_mm: tuple[float, ...]
-    pitch_mm: float
+    pattern: Pattern
+    bound: float | None
+    needed: int
+
+    @property
+    def gap_mm(self) -> float:
+        """Clear height above the tips."""
+        return self.pocket.gap_mm
+
+    @property
+    def count(self) -> int:
+        """LEDs in one outline."""
+        return len(self.pattern.places)
+
+    @property
+    def most_rows(self) -> int:
+        """Rows that were tried at most."""
+        return rows_allowed(self.bay, rows=self.asked.rows, body_mm=self.led.body_mm)[-1]
+
+    @property
+    def chosen_by(self) -> Literal["search", "count", "places"]:
+        """Who chose: the toolkit, or the builder by a count or by places."""
+        if self.asked.places is not None:
+            return "places"
+        return "search" if self.asked.count is None else "count"
 
     @property
     def share_mm(self) -> float:
-        """Length of segment to one LED."""
-        return self.bay.length_mm / self.count
+        """Length of segment to one LED of a row."""
+        return self.bay.length_mm * self.pattern.rows / self.count
 
     @property
     def subject(self) -> str:
@@ -64,55 +110,78 @@ class Row:
         return f"{self.kind} segments"
 
 
-def lay_row(segment: Segment, *, led: Led, depth_mm: float, per_segment: int | None, evenness: float) -> Row:
-    """The row of LEDs in each outline of a segment.
-
-    Formula of the count: ``ceil(length / (limit * gap))``, at most what the bodies leave room for.
+def lay_row(segment: Segment, *, led: Led, pocket: Pocket, asked: Asked) -> Row:
+    """The LEDs in each outline of a segment: the fewest for the evenness asked, or as the builder says.
 
     Args:
         segment: from the board.
         led: catalogue row.
-        depth_mm: from the back to the diffuser, mm.
-        per_segment: LEDs in one outline, or None to work it out.
-        evenness: lowest over mean along the row, 0.3 to 0.95.
+        pocket: the segment's outline in its own frame, with depth and materials.
+        asked: count, rows, places, evenness.
 
     Raises:
-        InputError: beam angle or evenness out of range.
+        InputError: beam angle out of range, or a pocket that cannot be solved.
+
+    Sources: pocket-study.
     """
-    exponent = lobe_exponent(led.full_angle_deg)
-    limit = spacing.pitch_limit(evenness=evenness, exponent=exponent)
-    bay, gap = bay_of(segment), depth_mm - led.tip_mm
-    inset = end_inset(bay, body_mm=led.body_mm)
-    most = most_leds(bay, inset_mm=inset, body_mm=led.body_mm)
-    blind = 1 if bay.dot else USUAL_COUNT
-    wanted = math.ceil(bay.length_mm / (limit * gap)) if gap > 0 else blind
-    count = per_segment if per_segment is not None else max(1, min(wanted, most))
-    at = stations(bay, count=count, inset_mm=inset)
+    exponent, bay = lobe_exponent(led.full_angle_deg), bay_of(segment)
+    allowed = rows_allowed(bay, rows=asked.rows, body_mm=led.body_mm)
+    most = max(room_for(bay, rows=rows, body_mm=led.body_mm) for rows in allowed)
+    pattern, bound, needed = _pattern(bay, pocket, exponent, led=led, asked=asked)
     return Row(
         kind=segment.kind,
         bay=bay,
         stroke_mm=segment.stroke_mm,
         led=led,
-        depth_mm=depth_mm,
-        gap_mm=gap,
+        pocket=pocket,
         exponent=exponent,
-        evenness=evenness,
-        limit=limit,
-        inset_mm=inset,
+        asked=asked,
         most=most,
-        wanted=wanted,
-        count=count,
-        given=per_segment is not None,
-        stations_mm=at,
-        pitch_mm=at[1] - at[0] if count > 1 else 0.0,
+        pattern=pattern,
+        bound=bound,
+        needed=needed,
     )
 
 
-def row_findings(row: Row) -> tuple[Finding, ...]:
-    """What is to be said against the row: stops first."""
-    found = [_too_shallow(row), _too_wide(row), _too_close(row)]
-    if row.gap_mm > 0:
-        found += [_uneven(row), _wide_stroke(row)]
+def _pattern(
+    bay: Bay, pocket: Pocket, exponent: float, *, led: Led, asked: Asked
+) -> tuple[Pattern, float | None, int]:
+    """Places, bound, and the LEDs that even light alone asks for."""
+    if asked.places is not None:
+        return own_pattern(asked.places), None, len(asked.places)
+    if pocket.gap_mm <= 0:
+        count = asked.count or (1 if bay.dot else USUAL_COUNT)
+        return crowded(bay, total=count, body_mm=led.body_mm), None, count
+    least, most = (asked.count, asked.count) if asked.count else (1, None)
+    layout = best_layout(
+        bay, pocket, exponent, body_mm=led.body_mm, evenness=asked.evenness, rows=asked.rows,
+        least=least or 1, most=most,
+    )  # fmt: skip
+    needed = len(layout.pattern.places)
+    if asked.count is None and asked.least > needed:
+        layout = best_layout(
+            bay, pocket, exponent, body_mm=led.body_mm, evenness=asked.evenness, rows=asked.rows,
+            least=asked.least, most=asked.least,
+        )  # fmt: skip
+    return layout.pattern, layout.bound, needed
+
+
+def row_findings(row: Row, *, evenness: float | None) -> tuple[Finding, ...]:
+    """What is to be said against the LEDs: stops first.
+
+    Args:
+        row: the LEDs.
+        evenness: of the solved map, darkest over mean; None where the diffuser does not go on.
+    """
+    found = [_too_shallow(row), _too_wide(row)]
+    if row.chosen_by == "places":
+        found += place_findings(
+            row.pattern.places, subject=row.subject, bay=row.bay, stroke_mm=row.stroke_mm, led=row.led
+        )
+    else:
+        found.append(_too_many(row))
+    if evenness is not None:
+        found.append(_uneven(row, evenness))
     return tuple(finding for finding in found if finding)
 
 
@@ -123,9 +192,9 @@ def _too_shallow(row: Row) -> Finding | None:
         level="stop",
         code="led-above-diffuser",
         subject=row.subject,
-        text=f"The LED's tip stands {row.led.tip_mm:g} mm above the back and the pocket is {row.depth_mm:g} "
-        "mm deep: the diffuser does not go on.",
-        value=row.depth_mm,
+        text=f"The LED's tip stands {row.led.tip_mm:g} mm above the back and the pocket is "
+        f"{row.pocket.depth_mm:g} mm deep: the diffuser does not go on.",
+        value=row.pocket.depth_mm,
         limit=row.led.tip_mm,
         unit="mm",
         source="arithmetic",
@@ -153,7 +222,7 @@ def _too_wide(row: Row) -> Finding | None:
     )
 
 
-def _too_close(row: Row) -> Finding | None:
+def _too_many(row: Row) -> Finding | None:
     if row.count <= row.most:
         return None
     return Finding(
@@ -170,46 +239,33 @@ def _too_close(row: Row) -> Finding | None:
     )
 
 
-def _uneven(row: Row) -> Finding | None:
-    if row.count >= row.wanted:
+def _uneven(row: Row, evenness: float) -> Finding | None:
+    asked = row.asked.evenness
+    if evenness >= asked - _SURE:
         return None
-    reached = spacing.line_evenness(pitch_over_gap=row.share_mm / row.gap_mm, exponent=row.exponent)
-    depth = math.ceil(row.led.tip_mm + row.share_mm / row.limit)
-    more = f"Take {row.wanted} LEDs, or make" if row.wanted <= row.most else "Make"
+    would = remedies.remedies(
+        remedies.Uneven(
+            bay=row.bay, pocket=row.pocket, pattern=row.pattern, full_angle_deg=row.led.full_angle_deg,
+            body_mm=row.led.body_mm, evenness=asked, rows=row.asked.rows, count=row.asked.count,
+            own=row.chosen_by == "places", layer_mm=row.asked.layer_mm,
+        )
+    )  # fmt: skip
     return Finding(
         level="caution",
         code="uneven-light",
         subject=row.subject,
-        text=f"With {row.count} LED{'s' if row.count > 1 else ''} there is one every {row.share_mm:.0f} mm, "
-        f"{row.share_mm / row.gap_mm:.2f} times the {row.gap_mm:.0f} mm from tip to diffuser; for evenness "
-        f"{row.evenness:g} with {row.led.full_angle_deg:g} deg LEDs it may be {row.limit:.2f} times. "
-        f"Without walls it comes to about {reached:.2f}; white walls lift that somewhat (estimate).",
-        value=row.share_mm / row.gap_mm,
-        limit=row.limit,
-        source="moreno-2006",
-        remedy=f"{more} the pocket {depth} mm deep, or take LEDs with a wider beam.",
-    )
-
-
-def _wide_stroke(row: Row) -> Finding | None:
-    widest = spacing.widest_stroke(evenness=row.evenness, gap_mm=row.gap_mm, exponent=row.exponent)
-    if row.bay.dot or row.stroke_mm <= widest:
-        return None
-    fall = spacing.across_fall(stroke_mm=row.stroke_mm, gap_mm=row.gap_mm, exponent=row.exponent)
-    limit = widest / row.gap_mm
-    best = f"at most about {spacing.one_row_best(fall):.2f}"
-    depth = math.ceil(row.led.tip_mm + row.gap_mm * row.stroke_mm / widest)
-    return Finding(
-        level="caution",
-        code="wide-stroke",
-        subject=row.subject,
-        text=f"The stroke of {row.stroke_mm:.3g} mm is {row.stroke_mm / row.gap_mm:.2f} times the gap above "
-        f"the tips. One row of {row.led.full_angle_deg:g} deg LEDs lights {limit:.2f} times the gap to "
-        f"evenness {row.evenness:g}; here it reaches {best} between white walls, however many LEDs it has: "
-        "the edges stay dark.",
-        value=row.stroke_mm / row.gap_mm,
-        limit=limit,
+        text=f"{row.pattern.words[0].upper()}{row.pattern.words[1:]} of {row.led.full_angle_deg:g} deg, "
+        f"{row.pocket.depth_mm:g} mm deep: the darkest spot has {evenness:.2f} of the mean light, "
+        f"{asked:g} is asked for.{_best_there_is(row)} {_NOT_MODELLED}",
+        value=evenness,
+        limit=asked,
         source="pocket-study",
-        remedy=f"Take LEDs with a wider beam, make the pocket {depth} mm deep, or set two rows (not "
-        "worked out here).",
+        remedy=would.sentence,
     )
+
+
+def _best_there_is(row: Row) -> str:
+    if row.bound is None:
+        return ""
+    rows = "One row" if row.asked.rows == 1 or row.most_rows == 1 else "Such rows"
+    return f" {rows} of these LEDs, however many, can reach {row.bound:.2f} at most here."

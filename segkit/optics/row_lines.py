@@ -1,44 +1,50 @@
-"""The working of one row of LEDs: count, pitch, evenness, and the rules it is compared with."""
+"""The working of the LEDs of one outline: count, pitch, evenness, and the rules they are compared with."""
 
 from __future__ import annotations
 
+import math
+
 from segkit.optics import spacing
-from segkit.optics.built import named
+from segkit.optics.built import SOLVED_NOTE, named
+from segkit.optics.front_map import FrontMap
 from segkit.optics.row import Row
 from segkit.working import Given, Line
 
-_ROW_NOTE = "estimate: endless row under a flat sheet; walls, ends and LED bodies are not modelled"
+_BESIDE_A_WALL = "less sure beside an LED that is nearer than a quarter of the stroke to a wall"
+
+_ROW_NOTE = "a rule to compare with, not used: endless row under a flat sheet, without walls and ends"
 
 
-def row_lines(row: Row, *, outlines: int) -> tuple[Line, ...]:
-    """Working of count and pitch.
+def row_lines(
+    row: Row, *, outlines: int, front: FrontMap, front_unit: str, per_value: float
+) -> tuple[Line, ...]:
+    """Working of count, pitch and evenness.
 
     Args:
         row: with a clear height above 0.
         outlines: outlines in a segment: 1, or 2 for a colon.
+        front: the solved map.
+        front_unit: ``lx``, or ``W/m2`` for LEDs outside the visible.
+        per_value: light on the diffuser, in that unit, for a map value of 1.
     """
-    share = Given("p", row.share_mm, "mm", "length of segment to one LED")
     gap = Given("g", row.gap_mm, "mm", "clear height above the tips")
-    low, mean = spacing.line_levels(pitch_over_gap=row.share_mm / row.gap_mm, exponent=row.exponent)
-    depth, tip = (
-        Given("D", row.depth_mm, "mm", "depth"),
-        Given("h", row.led.tip_mm, "mm", "height of the tip"),
-    )
-    lines = [
+    depth = Given("D", row.pocket.depth_mm, "mm", "depth")
+    tip = Given("h", row.led.tip_mm, "mm", "height of the tip")
+    share = Given("p", row.share_mm, "mm", "length of segment to one LED of a row")
+    limit = spacing.pitch_limit(evenness=row.asked.evenness, exponent=row.exponent)
+    return (
         Line(
             named("gap", row.kind), "clear height from tip to diffuser", "g", row.gap_mm, "mm", "D - h",
             (depth, tip), "arithmetic",
         ),
-        _limit_line(row, gap),
-        _count_line(row, gap, outlines=outlines),
+        _count_line(row, outlines=outlines),
+        *_pitch_lines(row),
+        *_evenness_lines(row, front, unit=front_unit, per_value=per_value),
         Line(
-            named("evenness", row.kind), "lowest over mean light along the row", "U",
-            min(1.0, low / mean), "",
-            "min(1, E_low/E_mean)",
-            (
-                Given("E_low", low, "", "half way between two LEDs, one LED's own = 1"),
-                Given("E_mean", mean, "", "mean along the row"),
-            ),
+            named("pitch_limit", row.kind),
+            f"largest pitch for evenness {row.asked.evenness:g} in an endless row",
+            "p_max", limit * row.gap_mm, "mm", "k*g",
+            (Given("k", limit, "", "pitch over gap at which an endless row is that even"), gap),
             "moreno-2006", _ROW_NOTE,
         ),
         Line(
@@ -49,68 +55,76 @@ def row_lines(row: Row, *, outlines: int) -> tuple[Line, ...]:
         ),
         Line(
             named("pitch_over_depth", row.kind), "pitch over depth, the light-box rule", "r",
-            row.share_mm / row.depth_mm, "", "p/D", (share, depth), "light-box-practice",
+            row.share_mm / row.pocket.depth_mm, "", "p/D", (share, depth), "light-box-practice",
             "common practice is 1 to 1.5 for 120 degree modules; narrow beams need less",
         ),
-    ]  # fmt: skip
-    if row.count > 1:
-        lines.insert(3, _pitch_line(row))
-    return tuple(lines)
+    )  # fmt: skip
 
 
-def _limit_line(row: Row, gap: Given) -> Line:
-    return Line(
-        name=named("pitch_limit", row.kind),
-        title=f"largest pitch for evenness {row.evenness:g}",
-        symbol="p_max",
-        value=row.limit * row.gap_mm,
-        unit="mm",
-        formula="k*g",
-        inputs=(Given("k", row.limit, "", "pitch over gap at which an endless row is that even"), gap),
-        source="moreno-2006",
-        note=_ROW_NOTE,
-    )
-
-
-def _count_line(row: Row, gap: Given, *, outlines: int) -> Line:
+def _count_line(row: Row, *, outlines: int) -> Line:
     many = Given("N", outlines, "", "outlines in a segment")
-    if row.given:
-        formula, source = "N*n", "design-choice"
-        inputs: tuple[Given, ...] = (many, Given("n", row.count, "", "LEDs in one outline, as asked"))
-    else:
-        formula, source = "N*max(1, min(ceil(L/(k*g)), n_max))", "moreno-2006"
+    inputs: tuple[Given, ...]
+    if row.chosen_by == "search":
+        formula, source, note = (
+            "N*max(n_even, n_equal)",
+            "pocket-study",
+            f"{row.pattern.words}; {SOLVED_NOTE}",
+        )
+        even = f"fewest whose solved map reaches evenness {row.asked.evenness:g}, or comes nearest to it"
         inputs = (
             many,
-            Given("L", row.bay.length_mm, "mm", "length of the axis"),
-            Given("k", row.limit, "", "largest pitch over gap"),
-            gap,
-            Given("n_max", row.most, "", "bodies that go into one row"),
+            Given("n_even", row.needed, "", even),
+            Given("n_equal", row.asked.least, "", "fewest for which all kinds are about equally bright"),
         )
+    else:
+        formula, source, note = "N*n", "design-choice", row.pattern.words
+        inputs = (many, Given("n", row.count, "", "LEDs in one outline, as asked"))
     return Line(
-        name=named("leds", row.kind),
-        title="LEDs in one segment",
-        symbol="n",
-        value=outlines * row.count,
-        unit="",
-        formula=formula,
-        inputs=inputs,
-        source=source,
-        note="" if row.given else _ROW_NOTE,
-    )
+        named("leds", row.kind), "LEDs in one segment", "n", outlines * row.count, "", formula, inputs,
+        source, note,
+    )  # fmt: skip
 
 
-def _pitch_line(row: Row) -> Line:
-    return Line(
-        name=named("pitch", row.kind),
-        title="distance between neighbours",
-        symbol="p",
-        value=row.pitch_mm,
-        unit="mm",
-        formula="(L - 2*max(L/(2*n), s))/(n - 1)",
-        inputs=(
-            Given("L", row.bay.length_mm, "mm", "length of the axis"),
-            Given("n", row.count, "", "LEDs in one outline"),
-            Given("s", row.inset_mm, "mm", "least distance from the end that leaves room for the body"),
+def _pitch_lines(row: Row) -> tuple[Line, ...]:
+    """The pitch in the longest row or around the ring; nothing for one LED or for own places."""
+    if row.chosen_by == "places" or not row.pattern.pitch_mm:
+        return ()
+    places = row.pattern.places
+    if row.bay.dot:
+        radius = (places[0][0] ** 2 + places[0][1] ** 2) ** 0.5
+        around = sum(1 for x, y in places if x or y)
+        formula, reach = "2*a*sin(pi/n)", Given("a", radius, "mm", "radius of the ring")
+        count = Given("n", around, "", "LEDs around the ring")
+        value = 2 * radius * math.sin(math.pi / around)
+    else:
+        longest = max(
+            (sorted(x for x, y in places if y == row_y) for row_y in {y for _, y in places}), key=len
+        )
+        formula, reach = "s/(n - 1)", Given("s", longest[-1] - longest[0], "mm", "first to last LED of a row")
+        count = Given("n", len(longest), "", "LEDs in the longest row")
+        value = reach.value / (count.value - 1)
+    return (
+        Line(
+            named("pitch", row.kind), "distance between neighbours", "p", value, "mm", formula,
+            (reach, count), "arithmetic", f"{row.pattern.words}; searched for the most even light",
         ),
-        source="arithmetic",
-    )
+    )  # fmt: skip
+
+
+def _evenness_lines(row: Row, front: FrontMap, *, unit: str, per_value: float) -> tuple[Line, ...]:
+    mean = front.mean * per_value
+    middle = Given("E_mean", mean, unit, "mean light on the back of the diffuser")
+    edge = f"cells of {front.pitch_mm:g} mm, {front.inset_mm:g} mm or more from the edge"
+    return (
+        Line(
+            named("evenness", row.kind), "darkest over mean light on the diffuser", "U", front.evenness, "",
+            "E_min/E_mean", (Given("E_min", front.evenness * mean, unit, "darkest spot"), middle),
+            "pocket-study", f"{edge}; {SOLVED_NOTE}; {_BESIDE_A_WALL}",
+        ),
+        Line(
+            named("low_share", row.kind), "level that the darkest twentieth stays below, over the mean",
+            "U_5", front.low_share, "", "E_5/E_mean",
+            (Given("E_5", front.low_share * mean, unit, "light that 5 % do not reach"), middle),
+            "pocket-study", edge,
+        ),
+    )  # fmt: skip

@@ -17,6 +17,7 @@ from segkit.report.cut_list import Cut, cut_list
 from segkit.report.findings_table import findings_table
 from segkit.report.glance import glance, verdict
 from segkit.report.lamp import lamp_svg
+from segkit.report.lights import CAPTION, light_rows
 from segkit.report.sources_list import sources_list
 from segkit.report.stack import stack
 from segkit.report.worksheet import worksheet
@@ -29,6 +30,7 @@ CHAPTERS = (
     ("glance", "At a glance"),
     ("findings", "Findings"),
     ("reading", "How tall the digits must be"),
+    ("light", "In which light it can be read"),
     ("cutting", "Cutting"),
     ("parts", "Parts to buy"),
     ("circuit", "What lights a segment"),
@@ -96,6 +98,9 @@ def _chapters(project: Project, pictures: Mapping[str, str]) -> dict[str, Any]:
         "findings": findings_table(project.findings),
         "reader": _reader(project),
         "criteria": _criteria(project),
+        "lights": light_rows(project),
+        "light_caption": CAPTION,
+        "asked_light": design.reading.light.strip().lower(),
         "stack": stack(project),
         "sheets": [_sheet(cut, pictures) for cut in cut_list(project)],
         "parts": [_part(item) for item in bill_of_materials(project)],

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Literal
 
 from segkit.findings import Finding
 from segkit.units import plain_number
 from segkit.viewing import limits
 from segkit.viewing.luminance import light_text
 from segkit.working import Given, Line
+
+Against = Literal["unlit", "face"]
 
 LEAST, GOOD, PREFERRED = 3.0, 6.0, 10.0  # iso-9241-3; nureg-0700, nureg-0700
 
@@ -92,7 +95,7 @@ def judge_contrast(
         lit_cd_m2=lit_cd_m2, unlit_reflectance=unlit_reflectance, ambient_lx=ambient_lx,
         face_reflectance=face_reflectance,
     )  # fmt: skip
-    backgrounds = {"unlit": unlit_reflectance, "face": face_reflectance}
+    backgrounds: dict[Against, float] = {"unlit": unlit_reflectance, "face": face_reflectance}
     ratios = {
         name: contrast(
             lit_cd_m2=lit_cd_m2, reflectance=unlit_reflectance, ambient_lx=ambient_lx,
@@ -101,9 +104,12 @@ def judge_contrast(
         for name, background in backgrounds.items()
     }  # fmt: skip
     lines = tuple(
-        _line(name, ratios[name], lit_cd_m2, unlit_reflectance, ambient_lx, background)
+        contrast_line(
+            name, ratio=ratios[name], lit_cd_m2=lit_cd_m2, reflectance=unlit_reflectance,
+            ambient_lx=ambient_lx, background_reflectance=background,
+        )
         for name, background in backgrounds.items()
-    )
+    )  # fmt: skip
     worse = min(ratios, key=ratios.__getitem__)
     findings = _judge(worse, ratios[worse], lit_cd_m2, unlit_reflectance, ambient_lx, backgrounds[worse])
     return Contrast(ratios["unlit"], ratios["face"], verdict_of(ratios[worse]), lines, findings)
@@ -120,18 +126,47 @@ def verdict_of(ratio: float) -> str:
     return next((word for step, word in steps if ratio < step * (1 - 1e-9)), "excellent")
 
 
-def _line(
-    name: str, ratio: float, lit_cd_m2: float, reflectance: float, ambient_lx: float, background: float
+def step_of(ratio: float) -> tuple[float, str]:
+    """The step that a ratio is held against, and its source: the next one up, or the last.
+
+    Example:
+        >>> step_of(2.0), step_of(5.0), step_of(20.0)
+        ((3.0, 'iso-9241-3'), (6.0, 'nureg-0700'), (10.0, 'nureg-0700'))
+    """
+    steps = ((LEAST, "iso-9241-3"), (GOOD, "nureg-0700"))
+    return next((step for step in steps if ratio < step[0] * (1 - 1e-9)), (PREFERRED, "nureg-0700"))
+
+
+def contrast_line(
+    against: Against,
+    *,
+    ratio: float,
+    lit_cd_m2: float,
+    reflectance: float,
+    ambient_lx: float,
+    background_reflectance: float,
 ) -> Line:
-    seen = {"unlit": "an unlit segment", "face": "the face"}[name]
+    """The working of one contrast.
+
+    Args:
+        against: what the lit segment is seen against.
+        ratio: the contrast.
+        lit_cd_m2, reflectance, ambient_lx, background_reflectance: as in ``contrast``.
+
+    Example:
+        >>> contrast_line("face", ratio=9.0, lit_cd_m2=100.0, reflectance=0.5, ambient_lx=50.0,
+        ...     background_reflectance=0.1).name
+        'viewing.contrast_face'
+    """
+    seen = {"unlit": "an unlit segment", "face": "the face"}[against]
     return Line(
-        f"viewing.contrast_{name}", f"Contrast of a lit segment against {seen}", f"C_{name}", ratio, "",
+        f"viewing.contrast_{against}", f"Contrast of a lit segment against {seen}", f"C_{against}", ratio, "",
         "(L + R*E/pi)/(Rb*E/pi)",
         (
             Given("L", lit_cd_m2, "cd/m2", "luminance of the segment by its own light"),
             Given("R", reflectance, "", "reflectance of the segment's front"),
             Given("E", ambient_lx, "lx", "illuminance on the board"),
-            Given("Rb", background, "", f"reflectance of {seen}"),
+            Given("Rb", background_reflectance, "", f"reflectance of {seen}"),
         ),
         "diffuse-veil",
     )  # fmt: skip

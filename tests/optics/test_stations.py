@@ -1,16 +1,13 @@
 """Where LEDs can stand: inside the outline, room for the body, even pitch."""
 
 import math
-from itertools import pairwise
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from segkit.optics import view_factor
-from segkit.optics.stations import ROOM_AROUND_MM, Bay, axis_frame, bay_of, end_inset, most_leds, stations
-
-LENGTHS, STROKES = st.floats(60, 400), st.floats(10, 50)
+from segkit.optics.stations import axis_frame, bay_of, reach
 
 
 def test_bay_lies_on_its_axis(board):
@@ -32,34 +29,27 @@ def test_dots(make_dots):
     assert axis_frame(colon.axes[1]) == ((200.0, 40.0), (1.0, 0.0))
 
 
-@given(length=LENGTHS, stroke=STROKES, body=st.floats(3, 8), count=st.integers(1, 12))
-def test_stations_are_inside_even_and_alike_both_ways(length, stroke, body, count, make_bar):
-    bay = bay_of(make_bar(length_mm=length, stroke_mm=stroke))
-    inset = end_inset(bay, body_mm=body)
-    count = min(count, most_leds(bay, inset_mm=inset, body_mm=body))
-    at = stations(bay, count=count, inset_mm=inset)
-    assert len(at) == count
-    assert list(at) == sorted(at)
-    assert [-x for x in reversed(at)] == pytest.approx(list(at), abs=1e-9)
-    steps = [b - a for a, b in pairwise(at)]
-    assert steps == pytest.approx([steps[0]] * len(steps)) if steps else True
-    for x in at:
-        if stroke >= body + 2 * ROOM_AROUND_MM:
-            assert view_factor.clearance(bay.outline, (x, 0.0)) >= body / 2 + ROOM_AROUND_MM - 1e-5
-        else:
-            assert abs(x) < length / 2
-    if steps:
-        assert steps[0] >= body
+@given(
+    angle=st.floats(0, 6.28), x=st.floats(-40, 40), y=st.floats(-8, 8), room=st.floats(0.5, 5),
+    flipped=st.booleans(),
+)  # fmt: skip
+def test_reach_ends_where_the_room_ends(angle, x, y, room, flipped, hexagon):
+    outline = tuple(reversed(hexagon)) if flipped else hexagon
+    way = (math.cos(angle), math.sin(angle))
 
+    def clear(at):
+        return view_factor.clearance(outline, (x + at * way[0], y + at * way[1]))
 
-@given(length=LENGTHS, stroke=STROKES)
-def test_inset_of_a_pointed_end(length, stroke, make_bar):
-    # 45 degree tip: a body of 2.5 mm radius with 1.2 mm of room stands 3.7 * sqrt 2 from the tip
-    bay = bay_of(make_bar(length_mm=length, stroke_mm=stroke))
-    assert end_inset(bay, body_mm=5) == pytest.approx(3.7 * math.sqrt(2), abs=1e-4)
+    found = reach(outline, start=(x, y), way=way, room_mm=room)
+    if found is None:
+        assert max(clear(at / 4) for at in range(-600, 601)) < room + 1e-6
+        return
+    for end in found:
+        assert clear(end) == pytest.approx(room, abs=1e-6)
+    assert clear(sum(found) / 2) >= room - 1e-6
+    assert clear(found[0] - 0.1) < room
+    assert clear(found[1] + 0.1) < room
 
 
 def test_no_room_at_all(make_bar):
-    bay = bay_of(make_bar(stroke_mm=6))
-    assert end_inset(bay, body_mm=5) == 0
-    assert most_leds(Bay(bay.outline, 3, False), inset_mm=2, body_mm=5) == 1
+    assert reach(bay_of(make_bar(stroke_mm=6)).outline, start=(0, 0), way=(1, 0), room_mm=3.7) is None

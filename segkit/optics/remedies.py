@@ -1,0 +1,197 @@
+"""What would make an uneven segment even: depth, beam, rows or more LEDs, each solved and not guessed."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from segkit.geometry.polygon import Point
+from segkit.optics import solver
+from segkit.optics.patterns import MOST_ROWS, Pattern, row_offsets
+from segkit.optics.photometry import lobe_exponent
+from segkit.optics.pocket import Pocket
+from segkit.optics.search import Layout, best_layout
+from segkit.optics.stations import Bay
+
+#: Full beam angles [deg] that LEDs are sold with (common practice).
+BEAMS_DEG = (30, 45, 60, 90, 120, 140)
+
+#: A pocket is not tried deeper than this many times its depth: the remedy would be another design.
+_DEEPEST = 3.0
+
+#: Steps of depth that one search looks at.
+_LOOKS = 5
+
+_MILLIMETRE = 1.0
+
+
+@dataclass(frozen=True)
+class Uneven:
+    """A layout that misses the evenness asked for, and what may be changed about it.
+
+    Attributes:
+        bay: outline in its own frame.
+        pocket: depth and materials.
+        pattern: the layout.
+        full_angle_deg, body_mm: of the LED.
+        evenness: darkest over mean, asked for.
+        rows: asked for, or None.
+        count: LEDs in an outline that the builder asked for, or None.
+        own: whether the places are the builder's own.
+        layer_mm: thickness of a layer of the light grid, or None for depths of whole millimetres.
+    """
+
+    bay: Bay
+    pocket: Pocket
+    pattern: Pattern
+    full_angle_deg: float
+    body_mm: float
+    evenness: float
+    rows: int | None
+    count: int | None
+    own: bool
+    layer_mm: float | None
+
+
+@dataclass(frozen=True)
+class Remedies:
+    """What would do, each alone; None where nothing of the kind does.
+
+    Attributes:
+        depth_mm: least depth found for the same LEDs in the same places.
+        beam_deg: narrowest usual beam for as many LEDs.
+        rows: more rows, and the LEDs in all of them.
+        leds: LEDs, placed by the toolkit, in rows as now.
+    """
+
+    depth_mm: float | None
+    beam_deg: int | None
+    rows: tuple[int, int] | None
+    leds: int | None
+
+    @property
+    def sentence(self) -> str:
+        """The remedies in one sentence.
+
+        Example:
+            >>> Remedies(32, 90, (2, 8), None).sentence
+            '32 mm deep, or 2 rows with 8 LEDs in all, or LEDs of 90 deg would do.'
+        """
+        parts = []
+        if self.depth_mm is not None:
+            parts.append(f"{self.depth_mm:g} mm deep")
+        if self.leds is not None:
+            parts.append(f"{self.leds} LEDs")
+        if self.rows is not None:
+            parts.append(f"{self.rows[0]} rows with {self.rows[1]} LEDs in all")
+        if self.beam_deg is not None:
+            parts.append(f"LEDs of {self.beam_deg} deg")
+        if parts:
+            return f"{', or '.join(parts)} would do."
+        return (
+            "Neither a pocket up to three times as deep, nor more LEDs or rows that go in, nor wider LEDs "
+            "alone would do: change two of them, or the size of the segment, or ask for less."
+        )
+
+
+@lru_cache(maxsize=256)
+def remedies(uneven: Uneven) -> Remedies:
+    """What would make the segment as even as asked, changing one thing at a time.
+
+    Depths are looked for by halving between the first one that does and the last that does not, in whole
+    layers (or steps of a twelfth of the depth where layers are thin); beams from the narrowest up.
+
+    Args:
+        uneven: the layout.
+
+    Sources: pocket-study.
+    """
+    return Remedies(depth_mm=_depth(uneven), beam_deg=_beam(uneven), rows=_rows(uneven), leds=_leds(uneven))
+
+
+def evenness_of(pocket: Pocket, *, places: tuple[Point, ...], exponent: float) -> float:
+    """Darkest over mean of LEDs at given places.
+
+    Args:
+        pocket: geometry and materials.
+        places: (along, across), mm, inside.
+        exponent: m of ``photometry.lobe_exponent``.
+    """
+    light = solver.light_columns(pocket, places=places, exponent=exponent).mean(axis=0)
+    return float(light.min() / light.mean())
+
+
+def _depth(uneven: Uneven) -> float | None:
+    depth, exponent = uneven.pocket.depth_mm, lobe_exponent(uneven.full_angle_deg)
+    layer = uneven.layer_mm or _MILLIMETRE
+    step = layer * max(1, math.ceil(depth / 12 / layer)) if not uneven.layer_mm else layer
+
+    def does(steps: int) -> bool:
+        pocket = replace(uneven.pocket, depth_mm=depth + steps * step)
+        return evenness_of(pocket, places=uneven.pattern.places, exponent=exponent) >= uneven.evenness
+
+    most = math.floor(depth * (_DEEPEST - 1) / step)
+    below, above = 0, 1
+    while above <= most and not does(above):
+        below, above = above, above * 2
+    if above > most:
+        return None
+    for _ in range(_LOOKS):
+        if above - below <= 1:
+            break
+        middle = (below + above) // 2
+        below, above = (below, middle) if does(middle) else (middle, above)
+    return round(depth + above * step, 2)
+
+
+def _beam(uneven: Uneven) -> int | None:
+    """The narrowest beam that does it: with the same places, or with as many LEDs at their best places."""
+    for beam in BEAMS_DEG:
+        if beam <= uneven.full_angle_deg:
+            continue
+        exponent = lobe_exponent(beam)
+        if evenness_of(uneven.pocket, places=uneven.pattern.places, exponent=exponent) >= uneven.evenness:
+            return beam
+        if uneven.own:
+            continue
+        count = len(uneven.pattern.places)
+        if _search(uneven, exponent=exponent, rows=uneven.pattern.rows, least=count, most=count).met:
+            return beam
+    return None
+
+
+def _rows(uneven: Uneven) -> tuple[int, int] | None:
+    """The fewest rows, more than there are, in which any number of LEDs does it."""
+    if uneven.bay.dot or (uneven.rows is None and uneven.count is None and not uneven.own):
+        return None  # every number of rows has been tried
+    for rows in range(uneven.pattern.rows + 1, MOST_ROWS + 1):
+        if not row_offsets(uneven.bay, rows=rows, body_mm=uneven.body_mm):
+            return None
+        found = _search(uneven, exponent=None, rows=rows, least=1, most=None)
+        if found.met:
+            return rows, len(found.pattern.places)
+    return None
+
+
+def _leds(uneven: Uneven) -> int | None:
+    if uneven.count is None and not uneven.own:
+        return None
+    rows = None if uneven.bay.dot else uneven.pattern.rows
+    found = _search(uneven, exponent=None, rows=rows, least=1, most=None)
+    return len(found.pattern.places) if found.met else None
+
+
+def _search(
+    uneven: Uneven, *, exponent: float | None, rows: int | None, least: int, most: int | None
+) -> Layout:
+    return best_layout(
+        uneven.bay,
+        uneven.pocket,
+        exponent if exponent is not None else lobe_exponent(uneven.full_angle_deg),
+        body_mm=uneven.body_mm,
+        evenness=uneven.evenness,
+        rows=rows,
+        least=least,
+        most=most,
+    )
