@@ -49,7 +49,7 @@ def factors_at(places: Array, normals: Array, surface: Indices, patches: Patches
     sense = np.sign(end - start).astype(float)  # 0 for the repeated corner of a short patch
     terms = _edge_terms(places, normals, vertices, first=first, last=last)
     found = np.zeros((len(places), len(patches.areas_mm2)))
-    for k in range(index.shape[1]):
+    for k in range(index.shape[-1]):
         found += terms[:, edge[:, k]] * sense[:, k]
     found = np.abs(found) / (2 * math.pi)
     found[surface[:, None] == patches.surface[None, :]] = 0.0
