@@ -40,7 +40,7 @@ def factors_at(places: Array, normals: Array, surface: Indices, patches: Patches
     import numpy as np
 
     vertices, where = np.unique(np.round(patches.corners.reshape(-1, 3), 7), axis=0, return_inverse=True)
-    index = where.reshape(patches.corners.shape[:2])
+    index: Indices = where.reshape(len(patches.corners), -1)
     start, end = index, np.roll(index, -1, axis=1)
     low, high = np.minimum(start, end), np.maximum(start, end)
     pairs, edge = np.unique(low * len(vertices) + high, return_inverse=True)

@@ -272,13 +272,19 @@ def _splits(total: int, rows: int) -> Iterator[tuple[int, ...]]:
                 yield (outer, inner, inner, outer)
 
 
+def _step(count: int, longest: int) -> float:
+    """Distance between neighbours of a row as a share of its reach; 0 for one LED."""
+    places = fractions(count, longest)
+    return places[1] - places[0] if count > 1 else 0.0
+
+
 def _row_plan(
     bay: Bay, *, counts: tuple[int, ...], offsets: tuple[float, ...], body_mm: float
 ) -> Plan | None:
     pitch, longest = body_mm + BETWEEN_BODIES_MM, max(counts)
     ranges = [row_range(bay, offset_mm=offset, body_mm=body_mm) for offset in offsets]
     halves = [(high - low) / 2 for low, high in ranges]
-    needed = [pitch * (count - 1) / 2 for count in counts]
+    needed = [pitch / step if (step := _step(count, longest)) else 0.0 for count in counts]
     if any(half < need - 1e-9 for half, need in zip(halves, needed, strict=True)):
         return None
     if longest == 1:

@@ -62,13 +62,13 @@ class Remedies:
         depth_mm: least depth found for the same LEDs in the same places.
         beam_deg: narrowest usual beam for as many LEDs.
         rows: more rows, and the LEDs in all of them.
-        leds: LEDs, placed by the toolkit, in rows as now.
+        leds: LEDs placed by the toolkit, and the rows they stand in.
     """
 
     depth_mm: float | None
     beam_deg: int | None
     rows: tuple[int, int] | None
-    leds: int | None
+    leds: tuple[int, int] | None
 
     @property
     def sentence(self) -> str:
@@ -82,7 +82,8 @@ class Remedies:
         if self.depth_mm is not None:
             parts.append(f"{self.depth_mm:g} mm deep")
         if self.leds is not None:
-            parts.append(f"{self.leds} LEDs")
+            leds, rows = self.leds
+            parts.append(f"{leds} LEDs" if rows == 1 else f"{leds} LEDs in {rows} rows")
         if self.rows is not None:
             parts.append(f"{self.rows[0]} rows with {self.rows[1]} LEDs in all")
         if self.beam_deg is not None:
@@ -163,8 +164,8 @@ def _beam(uneven: Uneven) -> int | None:
 
 def _rows(uneven: Uneven) -> tuple[int, int] | None:
     """The fewest rows, more than there are, in which any number of LEDs does it."""
-    if uneven.bay.dot or (uneven.rows is None and uneven.count is None and not uneven.own):
-        return None  # every number of rows has been tried
+    if uneven.bay.dot or uneven.rows is None:
+        return None  # every number of rows has been tried, or is by the remedy of more LEDs
     for rows in range(uneven.pattern.rows + 1, MOST_ROWS + 1):
         if not row_offsets(uneven.bay, rows=rows, body_mm=uneven.body_mm):
             return None
@@ -174,12 +175,12 @@ def _rows(uneven: Uneven) -> tuple[int, int] | None:
     return None
 
 
-def _leds(uneven: Uneven) -> int | None:
+def _leds(uneven: Uneven) -> tuple[int, int] | None:
     if uneven.count is None and not uneven.own:
         return None
-    rows = None if uneven.bay.dot else uneven.pattern.rows
+    rows = None if uneven.bay.dot else uneven.rows
     found = _search(uneven, exponent=None, rows=rows, least=1, most=None)
-    return len(found.pattern.places) if found.met else None
+    return (len(found.pattern.places), found.pattern.rows) if found.met else None
 
 
 def _search(

@@ -267,5 +267,5 @@ def _uneven(row: Row, evenness: float) -> Finding | None:
 def _best_there_is(row: Row) -> str:
     if row.bound is None:
         return ""
-    rows = "One row" if row.asked.rows == 1 or row.most_rows == 1 else "Such rows"
+    rows = "Such a row" if row.asked.rows == 1 or row.most_rows == 1 else "Such rows"
     return f" {rows} of these LEDs, however many, can reach {row.bound:.2f} at most here."

@@ -173,7 +173,7 @@ def _crowded(table: Candidates, *, total: int, target: float) -> Layout:
 def _bound(table: Candidates, allowed: tuple[int, ...]) -> float:
     """Largest least light for a mean of 1 over the strengths of all places of the rows."""
     import numpy as np
-    from scipy.optimize import linprog  # type: ignore[import-untyped]
+    from scipy.optimize import linprog
 
     columns = np.concatenate([_folded(table, offset) for offset in _offsets(table, allowed)])
     columns = columns / columns.mean(axis=1)[:, None]
@@ -184,7 +184,7 @@ def _bound(table: Candidates, allowed: tuple[int, ...]) -> float:
         c=np.append(np.zeros(count), -1.0), A_ub=held, b_ub=np.zeros(cells),
         A_eq=np.append(np.ones(count), 0.0)[None, :], b_eq=[1.0], bounds=(0, None), method="highs",
     )  # fmt: skip
-    return float(solved.x[-1])
+    return -float(solved.fun or 0.0)
 
 
 def _offsets(table: Candidates, allowed: tuple[int, ...]) -> Iterator[float]:

@@ -274,6 +274,7 @@ def _response(
     rho = np.select(groups, [diffuser, wall, back])
     asked = np.vstack([shape.to_cells * rho, *(np.where(group, areas, 0.0) for group in groups)])
     answered = np.linalg.solve((np.eye(len(areas)) - factors * rho).T, asked.T).T
+    answered = np.maximum(answered, 0.0)  # no share is negative; a dark surface leaves rounding below nothing
     cells = len(shape.cells)
     outside = np.where(groups[0], 0.0, rho)
     sent = factors[:, groups[0]].sum(axis=1)

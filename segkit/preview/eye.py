@@ -6,17 +6,15 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from segkit.preview.scene import Scene
+from segkit.preview.scene import SURROUNDINGS, Scene
+from segkit.viewing import limits
 
 if TYPE_CHECKING:
     from segkit.optics.front_map import Array
 
-#: Width (sigma) of the blur over the smallest gap resolved: a grating of such bars keeps a tenth of its
-#: contrast, one of bars a third as wide keeps nothing (common-practice; snellen-chart for the gap).
+#: Width (sigma) of the blur over the smallest gap resolved. A choice of ours: a grating of bars as wide as
+#: that gap keeps a tenth of its contrast, one of bars half as wide keeps nothing that could be seen.
 SIGMA_PER_GAP = 0.7
-
-#: Mean reflectance of surroundings, as light meters take it (common-practice).
-SURROUNDINGS = 0.18
 
 #: Field over whose mean an eye sets itself, degrees across (common-practice).
 FIELD_DEG = 20.0
@@ -24,60 +22,61 @@ FIELD_DEG = 20.0
 #: Steepness of the response (boynton-whitten-1970).
 STEEPNESS = 0.74
 
-#: The half-saturation follows the adapting luminance almost, so that dusk and night look darker than day:
-#: (cd/m2 at which the middle grey of a screen shows the surroundings, power). Chosen by eye.
+#: The half-saturation follows the light, but not all the way, so that dusk and night look darker than day:
+#: (cd/m2 at which surroundings look a middle grey, power of the rest). A choice of ours, by eye.
 _DAY_CD_M2, _FOLLOWS = 1000.0, 0.8
 
-_SCREEN_GREY = 0.18
 _GLARE_FROM_DEG, _GLARE_TO_DEG = 1.0, 30.0
 _COARSE = 8  # pixels, each way, of one place of the stray light
-
-
-def resolved_arcmin(eyesight: float) -> float:
-    """Smallest gap that the eye resolves, minutes of arc: X/20.
-
-    Args:
-        eyesight: X of 20/X, 10 to 400.
-
-    Sources: snellen-chart.
-
-    Example:
-        >>> resolved_arcmin(40.0)
-        2.0
-    """
-    return eyesight / 20
 
 
 def blur_mm(*, distance_m: float, eyesight: float) -> float:
     """Width (sigma) of the eye's blur on the board, mm.
 
-        sigma = 0.7 * (X/20)/60 deg * distance
+        sigma = 0.7 * distance * tan((X/20)/60 deg)
 
     Args:
-        distance_m: from the eye to the board, m.
-        eyesight: X of 20/X.
+        distance_m: from the eye to the board, 0.2 to 2000 m.
+        eyesight: X of 20/X, 10 to 400.
 
-    Sources: snellen-chart; common-practice for the 0.7.
+    Raises:
+        InputError: a value out of its range.
+
+    Sources: snellen-chart for the gap of X/20 minutes of arc; the 0.7 is a choice of ours.
 
     Example:
         >>> round(blur_mm(distance_m=24.0, eyesight=40.0), 2)
         9.77
     """
-    return SIGMA_PER_GAP * math.radians(resolved_arcmin(eyesight) / 60) * distance_m * 1000
+    limits.check(distance_m=distance_m, eyesight=eyesight)
+    return SIGMA_PER_GAP * math.tan(math.radians(eyesight / 20 / 60)) * distance_m * 1000
 
 
 def blurred(luminance: Array, *, sigma_px: float) -> Array:
-    """A picture with the eye's blur, in linear light; its mean is kept.
+    """A picture with the eye's blur, in linear light: its mean is kept, nothing gets below zero.
+
+    The blur is that of heat spreading over a grid whose edges let none out, which for widths of a pixel or
+    more is a Gaussian, and which is exact at any width. Along each side of n pixels, part k of the cosine
+    transform is taken times
+
+        exp(-sigma^2 * (1 - cos(pi k/n)))
 
     Args:
-        luminance: array (rows, columns).
-        sigma_px: width of the Gaussian, pixels.
+        luminance: array (rows, columns), 0 or more.
+        sigma_px: width, pixels, 0 or more.
+
+    Sources: arithmetic.
     """
+    import numpy as np
+    from scipy import fft
+
     if sigma_px < 0.05:
         return luminance
-    from scipy.ndimage import gaussian_filter
-
-    soft: Array = gaussian_filter(luminance, sigma_px, mode="reflect", truncate=5.0)
+    parts = fft.dctn(luminance, type=2, norm="ortho")
+    for axis, count in enumerate(luminance.shape):
+        damped = np.exp(-(sigma_px**2) * (1 - np.cos(np.pi * np.arange(count) / count)))
+        parts *= np.expand_dims(damped, 1 - axis)
+    soft: Array = np.maximum(fft.idctn(parts, type=2, norm="ortho"), 0.0)
     return soft
 
 
@@ -104,8 +103,8 @@ def stray_light(luminance: Array, *, pixel_deg: float) -> Array:
     y, x = np.mgrid[-high + 1 : high, -wide + 1 : wide]
     square = (x**2 + y**2) * step**2
     kernel = np.where(square < _GLARE_TO_DEG**2, 10 / np.maximum(square, _GLARE_FROM_DEG**2), 0.0)
-    veil = np.maximum(fftconvolve(coarse, kernel, mode="same"), 0) if coarse.size > 1 else coarse * kernel
-    veil = veil[:high, :wide] * math.radians(step) ** 2
+    spread = fftconvolve(kernel, coarse, mode="valid") if coarse.size > 1 else coarse * kernel
+    veil = np.maximum(spread, 0) * math.radians(step) ** 2
     size = (wide * _COARSE, high * _COARSE)
     fine = Image.fromarray(veil.astype(np.float32)).resize(size, Image.Resampling.BILINEAR)
     return np.asarray(fine, dtype=float)[:rows, :columns]
@@ -129,12 +128,20 @@ def adapting_cd_m2(scene: Scene, *, distance_m: float) -> float:
 def half_saturation_cd_m2(adapting_cd_m2: float) -> float:
     """Luminance that draws half of the eye's response, once it has set itself.
 
+    Such that surroundings of 1000 cd/m2 look as a middle grey of 18 % does:
+
+        s = (1/0.18 - 1)^(1/0.74) * 1000 * (L_a/1000)^0.8
+
     Args:
         adapting_cd_m2: luminance it is set to, cd/m2, above 0.
 
-    Sources: naka-rushton-1966; common-practice for how it follows.
+    Sources: naka-rushton-1966 for the response; how it follows the light is a choice of ours.
+
+    Example:
+        >>> round(half_saturation_cd_m2(1000.0))
+        7758
     """
-    above = (1 / _SCREEN_GREY - 1) ** (1 / STEEPNESS)
+    above = (1 / SURROUNDINGS - 1) ** (1 / STEEPNESS)
     return float(above * _DAY_CD_M2 * (adapting_cd_m2 / _DAY_CD_M2) ** _FOLLOWS)
 
 
@@ -159,46 +166,25 @@ def response(luminance: Array, *, half_cd_m2: float) -> Array:
     return found
 
 
-def from_side(scene: Scene, *, angle_deg: float) -> Scene:
-    """The scene narrowed by cos(angle), as a reader off its axis sees it; luminances stay as they are.
-
-    Args:
-        scene: from ``scene_of`` with its ``shift_mm`` for the angle.
-        angle_deg: 0 to below 90.
-
-    Sources: arithmetic; lambert-surface.
-    """
-    narrow = max(1, round(scene.own_cd_m2.shape[1] * math.cos(math.radians(angle_deg))))
-    own, reflected = (_narrowed(a, narrow) for a in (scene.own_cd_m2, scene.reflected_cd_m2))
-    return replace(scene, own_cd_m2=own, reflected_cd_m2=reflected)
-
-
-def _narrowed(luminance: Array, columns: int) -> Array:
-    import numpy as np
-    from PIL import Image
-
-    size = (columns, luminance.shape[0])
-    return np.asarray(
-        Image.fromarray(luminance.astype(np.float32)).resize(size, Image.Resampling.BOX), dtype=float
-    )
-
-
 def seen(scene: Scene, *, distance_m: float, eyesight: float | None = None) -> Scene:
-    """The scene on the retina: blurred for the eyesight, with the veil of stray light.
+    """The scene on the retina: blurred for the eyesight, with the veil of the LEDs' stray light.
+
+    The stray light of the surroundings is left out: it lies over all alike.
 
     Args:
         scene: the board.
         distance_m: from the eye, m.
         eyesight: X of 20/X; None leaves it sharp.
 
+    Raises:
+        InputError: a value out of its range.
+
     Sources: snellen-chart, stiles-holladay.
     """
+    limits.check(distance_m=distance_m)
     sigma = 0.0
     if eyesight is not None:
         sigma = blur_mm(distance_m=distance_m, eyesight=eyesight) * scene.pixels_per_mm
-    pixel_deg = math.degrees(1 / scene.pixels_per_mm / 1000 / distance_m)
-    own = blurred(scene.own_cd_m2, sigma_px=sigma)
-    veil = stray_light(scene.own_cd_m2, pixel_deg=pixel_deg)
-    return replace(
-        scene, own_cd_m2=own + veil, reflected_cd_m2=blurred(scene.reflected_cd_m2, sigma_px=sigma)
-    )
+    pixel_deg = math.degrees(math.atan(1 / scene.pixels_per_mm / 1000 / distance_m))
+    own = blurred(scene.own_cd_m2, sigma_px=sigma) + stray_light(scene.own_cd_m2, pixel_deg=pixel_deg)
+    return replace(scene, own_cd_m2=own, reflectance=blurred(scene.reflectance, sigma_px=sigma))

@@ -4,18 +4,22 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from segkit.drawing.png import picture_size
-from segkit.geometry.board import Board, Segment
+from segkit.geometry.board import Board
 from segkit.geometry.polygon import Outline, bounds
 from segkit.optics.stations import axis_frame
 from segkit.preview.lit import Lit, refuse_unknown
 from segkit.viewing import limits
 
 if TYPE_CHECKING:
+    from segkit.geometry.polygon import Point
     from segkit.optics.front_map import Array, FrontMap
+
+#: Mean reflectance of surroundings, as light meters take it (common-practice).
+SURROUNDINGS = 0.18
 
 _FINE = 4  # sub-pixels a pixel, each way
 
@@ -25,9 +29,9 @@ class Lamp:
     """What a kind of segment looks like, lit and off.
 
     Attributes:
-        luminance_cd_m2: mean of the lit segment by its own light.
+        luminance_cd_m2: mean of the lit pocket by its own light.
         unlit_reflectance: diffuse, 0 to 1, seen from outside.
-        front: how the light spreads over the segment; None for evenly.
+        front: how the light spreads over the pocket; None for evenly.
     """
 
     luminance_cd_m2: float
@@ -36,89 +40,132 @@ class Lamp:
 
 
 @dataclass(frozen=True, eq=False)
+class Subject:
+    """A board with a text on it, and all that its picture needs.
+
+    Attributes:
+        board: the openings in the face, all segments in place.
+        pockets: where light comes out, segment for segment: the openings, or what a ledge leaves of them.
+        lit: digit number to the names of its lit segments.
+        lamps: for each kind of segment.
+        colour: of the lit segments, ``#rrggbb``.
+        face_reflectance: diffuse, with the front's tint twice in it.
+        recess_mm: depth of the lit surface behind the front of the face.
+    """
+
+    board: Board
+    pockets: Board
+    lit: Lit
+    lamps: Mapping[str, Lamp]
+    colour: str
+    face_reflectance: float
+    recess_mm: float = 0.0
+
+
+@dataclass(frozen=True, eq=False)
 class Scene:
-    """The board from the front or the side, rows from the top.
+    """A board on a wall in some light, from the front or the side, rows from the top.
 
     Attributes:
         own_cd_m2: light of the LEDs, array (rows, columns).
-        reflected_cd_m2: light that falls on the board and comes back, same shape.
+        reflectance: share of the light on the board that comes back, same shape.
         pixels_per_mm: resolution down the picture.
-        ambient_lx: light on the board.
+        ambient_lx: light on the board and the wall.
     """
 
     own_cd_m2: Array
-    reflected_cd_m2: Array
+    reflectance: Array
     pixels_per_mm: float
-    ambient_lx: float
+    ambient_lx: float = 0.0
 
     @property
     def total_cd_m2(self) -> Array:
-        """What an eye or a meter sees."""
-        return self.own_cd_m2 + self.reflected_cd_m2
+        """What a meter sees: own light and R E/pi."""
+        return self.own_cd_m2 + self.reflectance * (self.ambient_lx / math.pi)
 
 
 def scene_of(
-    board: Board,
-    lit: Lit,
-    lamps: Mapping[str, Lamp],
-    *,
-    ambient_lx: float,
-    face_reflectance: float,
-    pixels_per_mm: float,
-    shift_mm: float = 0.0,
+    subject: Subject, *, pixels_per_mm: float, angle_deg: float = 0.0, wall_mm: float = 0.0
 ) -> Scene:
-    """Luminance of the board: lit segments by their map, all else by the light it reflects.
+    """Luminance of the board in the dark, and what it reflects: lit pockets by their solved maps.
 
-        L = L_mean * share(x, y) + R E/pi
+        L(x, y) = L_mean * map(x, y)/mean(map)
+
+    A reader at the right sees the recessed surface moved to the right behind its opening, by the recess
+    times tan(angle); the cut edge of the face, drawn like the face, fills the rest. The whole is narrower
+    by cos(angle). Matt surfaces look equally bright from all sides, so luminances stay.
 
     Args:
-        board: all segments in place.
-        lit: digit number to the names of its lit segments.
-        lamps: for each kind of segment.
-        ambient_lx: illuminance E on the board, lx.
-        face_reflectance: diffuse, with the front's tint twice in it.
+        subject: what is shown.
         pixels_per_mm: resolution, above 0.
-        shift_mm: how far the lit surface seems moved to the left behind its opening, for a reader at the
-            right: depth times tan(angle); the board's cut edge fills the rest of the opening.
+        angle_deg: how far to the right of the board's axis the reader stands, 0 to below 90.
+        wall_mm: width of the grey wall round the board, 0 or more.
 
     Raises:
         InputError: a digit or segment that the board does not have, a value out of range, too many pixels.
 
-    Sources: diffuse-veil, lambert-surface.
+    Sources: lambert-surface; common-practice for the grey of the wall.
     """
     import numpy as np
 
-    refuse_unknown(board, lit)
-    limits.check(ambient_lx=ambient_lx, face_reflectance=face_reflectance)
-    width, height = picture_size(
+    board = subject.board
+    refuse_unknown(board, subject.lit)
+    limits.check(angle_deg=angle_deg, face_reflectance=subject.face_reflectance)
+    columns, rows = picture_size(
         width_mm=board.width_mm, height_mm=board.height_mm, pixels_per_mm=pixels_per_mm
     )
-    own = np.zeros((height, width))
-    reflectance = np.full((height, width), face_reflectance)
-    for segment in board.segments:
-        lamp = lamps[segment.kind]
-        on = segment.name in lit.get(segment.digit, frozenset())
-        for number, outline in enumerate(segment.outlines):
-            patch = _Patch(outline, board.height_mm, pixels_per_mm, height, width)
-            seen = patch.cover(0.0)
-            if shift_mm:
-                seen = np.minimum(seen, patch.cover(shift_mm))
-            reflectance[patch.place] += seen * (lamp.unlit_reflectance - face_reflectance)
+    own = np.zeros((rows, columns))
+    reflectance = np.full((rows, columns), subject.face_reflectance)
+    shift_mm = subject.recess_mm * math.tan(math.radians(angle_deg))
+    for segment, pocket in zip(board.segments, subject.pockets.segments, strict=True):
+        lamp = subject.lamps[segment.kind]
+        on = segment.name in subject.lit.get(segment.digit, frozenset())
+        for number, opening in enumerate(segment.outlines):
+            patch = _Patch(opening, board.height_mm, pixels_per_mm, rows, columns)
+            piece = patch.cover(opening, shift_mm)
+            reflectance[patch.place] += piece * (lamp.unlit_reflectance - subject.face_reflectance)
             if on:
-                own[patch.place] += (
-                    seen * lamp.luminance_cd_m2 * _share(lamp, segment, number, patch, shift_mm)
-                )
-    return Scene(own, reflectance * ambient_lx / math.pi, pixels_per_mm, ambient_lx)
+                light = patch.cover(pocket.outlines[number], shift_mm)
+                share = _share(lamp, segment.axes[number], patch, shift_mm)
+                own[patch.place] += np.minimum(piece, light) * lamp.luminance_cd_m2 * share
+    edge = round(wall_mm * pixels_per_mm)
+    scene = Scene(
+        np.pad(own, edge), np.pad(reflectance, edge, constant_values=SURROUNDINGS), pixels_per_mm
+    )
+    return _from_side(scene, angle_deg) if angle_deg else scene
+
+
+def in_light(scene: Scene, *, ambient_lx: float, drive: float = 1.0) -> Scene:
+    """The scene in a light, with the LEDs dimmed.
+
+    Args:
+        scene: with the LEDs at full.
+        ambient_lx: illuminance on the board, lx.
+        drive: share of the LEDs' full light, 0 to 1.
+
+    Raises:
+        InputError: illuminance out of range.
+
+    Sources: diffuse-veil.
+
+    Example:
+        >>> import numpy as np
+        >>> dark = Scene(np.array([[100.0, 0.0]]), np.array([[0.5, 0.1]]), 1.0)
+        >>> in_light(dark, ambient_lx=314.159265, drive=0.2).total_cd_m2.round(3).tolist()
+        [[70.0, 10.0]]
+    """
+    limits.check(ambient_lx=ambient_lx)
+    return replace(scene, own_cd_m2=scene.own_cd_m2 * drive, ambient_lx=ambient_lx)
 
 
 class _Patch:
-    """The pixels round one outline."""
+    """The pixels round one opening."""
 
     def __init__(
-        self, outline: Outline, page_mm: float, pixels_per_mm: float, rows: int, columns: int
+        self, opening: Outline, page_mm: float, pixels_per_mm: float, rows: int, columns: int
     ) -> None:
-        left, bottom, right, top = bounds([outline])
-        self._outline, self._page_mm, self._scale = outline, page_mm, pixels_per_mm
+        left, bottom, right, top = bounds([opening])
+        self._opening, self._page_mm, self._scale = opening, page_mm, pixels_per_mm
         self._x = max(0, math.floor(left * pixels_per_mm))
         self._y = max(0, math.floor((page_mm - top) * pixels_per_mm))
         x2 = min(columns, math.ceil(right * pixels_per_mm) + 1)
@@ -126,18 +173,24 @@ class _Patch:
         self._size = (max(1, x2 - self._x), max(1, y2 - self._y))
         self.place = (slice(self._y, y2), slice(self._x, x2))
 
-    def cover(self, shift_mm: float) -> Array:
-        """Share of each pixel inside the outline, moved to the left."""
+    def cover(self, outline: Outline, shift_mm: float) -> Array:
+        """Share of each pixel that the outline, moved to the right, fills within the opening."""
+        import numpy as np
+
+        seen = self._drawn(outline, shift_mm)
+        return np.minimum(seen, self._drawn(self._opening, 0.0)) if shift_mm else seen
+
+    def _drawn(self, outline: Outline, shift_mm: float) -> Array:
         import numpy as np
         from PIL import Image, ImageDraw
 
         stencil = Image.new("L", (self._size[0] * _FINE, self._size[1] * _FINE))
         points = [
             (
-                ((x - shift_mm) * self._scale - self._x) * _FINE - 0.5,
+                ((x + shift_mm) * self._scale - self._x) * _FINE - 0.5,
                 ((self._page_mm - y) * self._scale - self._y) * _FINE - 0.5,
             )
-            for x, y in self._outline
+            for x, y in outline
         ]
         ImageDraw.Draw(stencil).polygon(points, fill=255)
         return np.asarray(stencil.reduce(_FINE), dtype=float) / 255
@@ -152,11 +205,29 @@ class _Patch:
         return across, down
 
 
-def _share(lamp: Lamp, segment: Segment, number: int, patch: _Patch, shift_mm: float) -> Array | float:
-    """Light at each pixel over the mean of the segment."""
+def _share(lamp: Lamp, axis: tuple[Point, Point], patch: _Patch, shift_mm: float) -> Array | float:
+    """Light at each pixel over the mean of the pocket."""
     if lamp.front is None:
         return 1.0
-    (mx, my), (ux, uy) = axis_frame(segment.axes[number])
+    (mx, my), (ux, uy) = axis_frame(axis)
     x, y = patch.middles()
-    dx, dy = x + shift_mm - mx, y - my
+    dx, dy = x - shift_mm - mx, y - my
     return lamp.front.at(dx * ux + dy * uy, dy * ux - dx * uy)
+
+
+def _from_side(scene: Scene, angle_deg: float) -> Scene:
+    columns = max(1, round(scene.own_cd_m2.shape[1] * math.cos(math.radians(angle_deg))))
+    return replace(
+        scene,
+        own_cd_m2=_narrowed(scene.own_cd_m2, columns),
+        reflectance=_narrowed(scene.reflectance, columns),
+    )
+
+
+def _narrowed(values: Array, columns: int) -> Array:
+    import numpy as np
+    from PIL import Image
+
+    size = (columns, values.shape[0])
+    picture = Image.fromarray(values.astype(np.float32)).resize(size, Image.Resampling.BOX)
+    return np.asarray(picture, dtype=float)

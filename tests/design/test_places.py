@@ -31,7 +31,7 @@ def test_all_faults_stand_in_one_message() -> None:
     for part in (
         '"uprihgt" is no kind of segment', 'Did you mean "upright"', 'place 2: "banana"', "more than two lengths",
         "place 4: 3 is no text", "crossbar has no list", "point has no list", "the unit is missing",
-        "more than 1500 mm from the middle",
+        "more than 1.5 m (4 ft 11 in) from the middle",
     ):  # fmt: skip
         assert part in said, part
 

@@ -36,18 +36,19 @@ def test_each_would_do(uneven):
     assert would.beam_deg in BEAMS_DEG
     assert would.beam_deg > 60
     assert would.leds is not None
-    assert would.leds > 3
+    leds, rows = would.leds
+    assert leds > 3
     assert best_layout(
         uneven.bay,
         uneven.pocket,
         exponent,
         body_mm=5,
         evenness=0.65,
-        rows=1,
-        least=would.leds,
-        most=would.leds,
+        rows=rows,
+        least=leds,
+        most=leds,
     ).met
-    for words in (f"{would.depth_mm:g} mm deep", f"{would.leds} LEDs", f"{would.beam_deg} deg"):
+    for words in (f"{would.depth_mm:g} mm deep", f"{leds} LEDs", f"{would.beam_deg} deg"):
         assert words in would.sentence
 
 
