@@ -90,7 +90,7 @@ def encoded(picture: Image.Image, *, pixels_per_mm: float) -> bytes:
     """The picture as the bytes of a PNG file with its resolution and without a time."""
     out = io.BytesIO()
     dots_per_inch = pixels_per_mm * 25.4
-    picture.save(out, "PNG", dpi=(dots_per_inch, dots_per_inch), compress_level=9)
+    picture.save(out, "PNG", dpi=(dots_per_inch, dots_per_inch), compress_level=6)
     return out.getvalue()
 
 
@@ -132,6 +132,12 @@ class _Pen:
             line = [*points, *points[:2]] if closed else points
             self._draw.line(line, fill=layer.colour, width=width, joint="curve")
 
+    def _misses(self, text: Text, y: float) -> bool:
+        """Whether no part of the text can lie in this band."""
+        size = text.height_mm * self._scale
+        reach = 2 * size + (len(text.text) * size if text.rotation_deg else 0)
+        return y + reach < 0 or y - reach > self._band.height
+
     def _text(self, text: Text, colour: str) -> None:
         from PIL import Image, ImageDraw, ImageFont
 
@@ -139,6 +145,8 @@ class _Pen:
         words = plain_letters(text.text)
         anchor = {"start": "ls", "middle": "ms", "end": "rs"}[text.anchor]
         x, y = self._at(text.at)
+        if self._misses(text, y):
+            return
         if not text.rotation_deg:
             self._draw.text((x, y), words, fill=colour, font=font, anchor=anchor)
             return
