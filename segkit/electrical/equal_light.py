@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from segkit.catalog.part import Led, Sink
 from segkit.electrical.arrangement import segment_circuit
-from segkit.electrical.driver import set_resistor_findings
 from segkit.electrical.preferred import widest_step
 from segkit.electrical.string import SegmentCircuit
 from segkit.electrical.string_working import kind_key
@@ -20,6 +19,8 @@ from segkit.working import Given, Line
 #: Steps of the pace that are tried, and the lowest share of the current asked for that they reach.
 _TRIES, _LEAST_SHARE = 13, 0.85
 _SAME = 1e-9
+#: A kind with less than this share of the others' light is seen to be darker.
+_SHOWS = 0.8
 
 
 @dataclass(frozen=True)
@@ -93,7 +94,8 @@ def equal_light(
     Returns:
         the circuits. Each kind is aimed at ``I*Lmin/L``; the value nearest to that on the LED's curve is
         taken. The pace (the current of the darkest kind) may give way by up to 15 % where that brings the
-        kinds closer together; of the paces within the series' own step the fastest is taken.
+        kinds closer together; the fastest pace within half a step of the series is taken. A constant-current
+        sink gives every LED of a chip the same current, so there nothing is made equal.
 
     Formula: ``light = luminance*I/I0``, in proportion to the mean current of the LEDs.
 
@@ -112,54 +114,97 @@ def equal_light(
     """
     _refuse(kinds)
     pace = min(lit.luminance for lit in kinds if lit.leads)
+    steady = sink.type == "constant-current"
 
     def circuits_at(share: float) -> tuple[SegmentCircuit, ...]:
         return tuple(
             segment_circuit(
                 kind=lit.kind, led=led, leds=lit.leds, sink=sink, supply_v=supply_v,
                 supply_min_v=supply_min_v, supply_max_v=supply_max_v, series=series, tolerance=tolerance,
-                current_a=share * current_a * min(1.0, pace / lit.luminance),
+                current_a=share * current_a * (1.0 if steady else min(1.0, pace / lit.luminance)),
                 in_series=None if in_series is None else min(in_series, lit.leds), aimed=True,
                 **temperatures_c,
             )
             for lit in kinds
         )  # fmt: skip
 
-    steady = sink.type == "constant-current"
+    if steady:
+        share, circuits = 1.0, circuits_at(1.0)
+    else:
+        share, circuits = _best_pace(kinds, circuits_at, current_a, pace, _good(series))
+    found = _Found(tuple(kinds), circuits, current_a, pace, share, steady)
     limit = 1.0 if steady else math.sqrt(widest_step(series))
-    shares = [1 - (1 - _LEAST_SHARE) * i / (_TRIES - 1) for i in range(1 if steady else _TRIES)]
-    tried = []
-    for share in shares:
-        circuits = circuits_at(share)
-        tried.append((share, circuits, _ratio(_lights(kinds, circuits, current_a), kinds, pace)))
-        if tried[-1][2] <= _good(series, steady):
-            break
-    share, circuits, ratio = next(
-        (one for one in tried if one[2] <= _good(series, steady)), min(tried, key=lambda one: one[2])
-    )
-    light, aimed = _lights(kinds, circuits, current_a), _aims(kinds, share * current_a, pace)
-    brightest = max(light.values())
-    alike = [lit.luminance for lit in kinds if not _left_behind(lit, pace)]
+    brightest = max(found.light.values())
     return EqualLight(
         circuits=circuits,
-        aimed_a=aimed,
-        light={kind: value / brightest if brightest else 0.0 for kind, value in light.items()},
-        ratio=ratio,
+        aimed_a={lit.kind: found.aim_a(lit) for lit in kinds},
+        light={kind: value / brightest if brightest else 0.0 for kind, value in found.light.items()},
+        ratio=found.ratio,
         limit=limit,
-        untreated=max(alike) / min(alike),
-        lines=_lines(kinds, circuits, light, share=share, current_a=current_a, pace=pace, ratio=ratio),
-        findings=(
-            *_ratio_findings(ratio, limit, light, series),
-            *_behind_findings(kinds, light, pace),
-            *(set_resistor_findings(sink, {one.kind: one.current_a for one in circuits}) if steady else ()),
-        ),
+        untreated=found.untreated,
+        lines=_lines(found),
+        findings=(*_ratio_findings(found, limit, series), *_behind_findings(found)),
     )
 
 
-def _good(series: str, steady: bool) -> float:
-    """Near enough to stop looking: a quarter of the usual step of the series."""
-    if steady:
-        return 1.0 + _SAME
+@dataclass(frozen=True)
+class _Found:
+    """Kinds and circuits with what follows from them."""
+
+    kinds: tuple[Lit, ...]
+    circuits: tuple[SegmentCircuit, ...]
+    current_a: float
+    pace: float
+    share: float
+    steady: bool
+
+    @property
+    def light(self) -> dict[str, float]:
+        """Luminance at the current that flows: the LEDs' mean current over the one asked for."""
+        pairs = zip(self.kinds, self.circuits, strict=True)
+        return {lit.kind: lit.luminance * mean_led_a(circuit) / self.current_a for lit, circuit in pairs}
+
+    @property
+    def alike(self) -> tuple[Lit, ...]:
+        """Kinds that can be made equal."""
+        return tuple(lit for lit in self.kinds if not _left_behind(lit, self.pace))
+
+    @property
+    def ratio(self) -> float:
+        """Brightest over darkest of those."""
+        light = [self.light[lit.kind] for lit in self.alike]
+        return max(light) / min(light) if min(light) > 0 else math.inf
+
+    @property
+    def untreated(self) -> float:
+        """The same with the same current in every LED."""
+        light = [lit.luminance for lit in self.alike]
+        return max(light) / min(light)
+
+    def aim_a(self, lit: Lit) -> float:
+        """Current wanted in each LED, A; one resistor sets a constant-current sink for all kinds alike."""
+        return self.share * self.current_a * (1.0 if self.steady else min(1.0, self.pace / lit.luminance))
+
+
+def _best_pace(
+    kinds: Sequence[Lit], circuits_at: Callable[[float], tuple[SegmentCircuit, ...]], current_a: float,
+    pace: float, good: float,
+) -> tuple[float, tuple[SegmentCircuit, ...]]:  # fmt: skip
+    """The fastest pace that is good enough, else the one that brings the kinds closest."""
+    tried = []
+    for number in range(_TRIES):
+        share = 1 - (1 - _LEAST_SHARE) * number / (_TRIES - 1)
+        circuits = circuits_at(share)
+        ratio = _Found(tuple(kinds), circuits, current_a, pace, share, steady=False).ratio
+        if ratio <= good:
+            return share, circuits
+        tried.append((ratio, -share, circuits))
+    _, share, circuits = min(tried, key=lambda one: one[:2])
+    return -share, circuits
+
+
+def _good(series: str) -> float:
+    """Near enough to stop looking: half of the usual step of the series, as a ratio."""
     return float(10 ** (1 / (2 * int(series.strip().upper()[1:]))))
 
 
@@ -182,18 +227,6 @@ def _left_behind(lit: Lit, pace: float) -> bool:
     return not lit.leads and lit.luminance < pace * (1 - _SAME)
 
 
-def _aims(kinds: Sequence[Lit], current_a: float, pace: float) -> dict[str, float]:
-    return {lit.kind: current_a * min(1.0, pace / lit.luminance) for lit in kinds}
-
-
-def _lights(kinds: Sequence[Lit], circuits: Sequence[SegmentCircuit], current_a: float) -> dict[str, float]:
-    """Luminance of each kind at the current that flows: the LEDs' mean current over the one asked for."""
-    return {
-        lit.kind: lit.luminance * mean_led_a(circuit) / current_a
-        for lit, circuit in zip(kinds, circuits, strict=True)
-    }
-
-
 def mean_led_a(circuit: SegmentCircuit) -> float:
     """Mean current of the LEDs of a segment, A: what its light is in proportion to.
 
@@ -204,49 +237,39 @@ def mean_led_a(circuit: SegmentCircuit) -> float:
     return sum(string.leds * string.current_a for string in circuit.strings) / leds
 
 
-def _ratio(light: Mapping[str, float], kinds: Sequence[Lit], pace: float) -> float:
-    alike = [light[lit.kind] for lit in kinds if not _left_behind(lit, pace)]
-    return max(alike) / min(alike) if min(alike) > 0 else math.inf
-
-
-def _lines(
-    kinds: Sequence[Lit], circuits: Sequence[SegmentCircuit], light: Mapping[str, float], *, share: float,
-    current_a: float, pace: float, ratio: float,
-) -> tuple[Line, ...]:  # fmt: skip
-    found = []
-    for lit, circuit in zip(kinds, circuits, strict=True):
-        key, aimed_a = kind_key(lit.kind), share * current_a * min(1.0, pace / lit.luminance)
-        aim = (
-            Given("I", current_a, "A", "current asked for"),
-            Given("s", share, "", "pace of all kinds, chosen so that usual values fit"),
-            Given("Lmin", pace, "", "darkest kind that leads, all LEDs at one current"),
-            Given("L", lit.luminance, "", f"{lit.kind}, all LEDs at one current"),
-        )
-        shines = (
-            Given("L", lit.luminance, "", f"{lit.kind}, all LEDs at one current"),
-            Given("Im", mean_led_a(circuit), "A", "mean current of its LEDs"),
-            Given("I", current_a, "A", "current that L belongs to"),
-        )
-        found += [
-            Line(f"electrical.equal_current.{key}", "current for light equal to the other kinds", "Ia",
-                 aimed_a, "A", "s*I*min(1, Lmin/L)", aim, "arithmetic"),
-            Line(f"electrical.equal_light.{key}", "light with the resistors to buy", "Lb", light[lit.kind],
-                 "", "L*Im/I", shines, "arithmetic", "light taken in proportion to the current"),
-        ]  # fmt: skip
-    alike = [light[lit.kind] for lit in kinds if not _left_behind(lit, pace)]
-    if math.isfinite(ratio):
-        inputs = (Given("Lmax", max(alike), "", "brightest kind"), Given("Lmin", min(alike), "", "darkest"))
-        found.append(
-            Line("electrical.equal_ratio", "brightest kind over darkest, typical parts", "q", ratio, "",
-                 "Lmax/Lmin", inputs, "arithmetic")
+def _lines(found: _Found) -> tuple[Line, ...]:
+    lines = []
+    for lit, circuit in zip(found.kinds, found.circuits, strict=True):
+        key = kind_key(lit.kind)
+        asked = Given("I", found.current_a, "A", "current asked for")
+        full = Given("L", lit.luminance, "", f"{lit.kind}, all LEDs at one current")
+        aim: tuple[Given, ...] = (
+            asked, Given("s", found.share, "", "pace of all kinds, chosen so that usual values fit"),
+            Given("Lmin", found.pace, "", "darkest kind that leads, all LEDs at one current"), full,
         )  # fmt: skip
-    return tuple(found)
+        formula, note = "s*I*min(1, Lmin/L)", ""
+        if found.steady:
+            formula, aim, note = "I", (asked,), "one resistor sets all outputs of a chip alike"
+        shines = (full, Given("Im", mean_led_a(circuit), "A", "mean current of its LEDs"), asked)
+        lines += [
+            Line(f"electrical.equal_current.{key}", "current for light equal to the other kinds", "Ia",
+                 found.aim_a(lit), "A", formula, aim, "arithmetic", note),
+            Line(f"electrical.equal_light.{key}", "light with the resistors to buy", "Lb",
+                 found.light[lit.kind], "", "L*Im/I", shines, "arithmetic",
+                 "light taken in proportion to the current"),
+        ]  # fmt: skip
+    if math.isfinite(found.ratio):
+        light = [found.light[lit.kind] for lit in found.alike]
+        inputs = (Given("Lmax", max(light), "", "brightest kind"), Given("Lmin", min(light), "", "darkest"))
+        title = "brightest kind over darkest, typical parts"
+        lines.append(Line("electrical.equal_ratio", title, "q", found.ratio, "", "Lmax/Lmin", inputs,
+                          "arithmetic"))  # fmt: skip
+    return tuple(lines)
 
 
-def _ratio_findings(
-    ratio: float, limit: float, light: Mapping[str, float], series: str
-) -> tuple[Finding, ...]:
-    if len(light) < 2 or ratio <= limit * (1 + 1e-6):
+def _ratio_findings(found: _Found, limit: float, series: str) -> tuple[Finding, ...]:
+    light = {lit.kind: found.light[lit.kind] for lit in found.alike}
+    if found.steady or math.isinf(found.ratio) or found.ratio <= limit * (1 + 1e-6):
         return ()
     bright, dark = max(light, key=light.__getitem__), min(light, key=light.__getitem__)
     return (
@@ -254,9 +277,9 @@ def _ratio_findings(
             level="caution",
             code="unequal-light",
             subject=f"{bright} and {dark}",
-            text=f"with values of {series} the {bright} still comes out {ratio:.2f} times as bright as the "
-            f"{dark}; the steps of the series allow {limit:.2f}.",
-            value=round(ratio, 4),
+            text=f"with values of {series} the {bright} still comes out {found.ratio:.2f} times as bright as "
+            f"the {dark}; the steps of the series allow {limit:.2f}.",
+            value=round(found.ratio, 4),
             limit=round(limit, 4),
             unit="times",
             source="iec-60063",
@@ -265,22 +288,25 @@ def _ratio_findings(
     )
 
 
-def _behind_findings(kinds: Sequence[Lit], light: Mapping[str, float], pace: float) -> tuple[Finding, ...]:
-    brightest = max(light.values())
+def _behind_findings(found: _Found) -> tuple[Finding, ...]:
+    brightest = max(found.light.values())
+    if brightest <= 0:
+        return ()
+    shares = {lit.kind: found.light[lit.kind] / brightest for lit in found.kinds if lit not in found.alike}
     return tuple(
         Finding(
             level="note",
             code="kind-left-behind",
-            subject=lit.kind,
-            text=f"even with the full current it has {light[lit.kind] / brightest:.0%} of the light of the "
-            "others, and it must not hold them back.",
-            value=round(light[lit.kind] / brightest, 3),
+            subject=kind,
+            text=f"even with the full current it has {share:.0%} of the light of the others, and it must not "
+            "hold them back.",
+            value=round(share, 3),
             limit=1.0,
             source="arithmetic",
             remedy="Give it another LED, or accept that it is darker.",
         )
-        for lit in kinds
-        if _left_behind(lit, pace)
+        for kind, share in shares.items()
+        if share < _SHOWS
     )
 
 

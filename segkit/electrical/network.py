@@ -186,7 +186,7 @@ def network_findings(plans: Sequence[NetworkPlan], places: Sequence[Place]) -> t
     if not best.fit.fits:
         heat = engineering(max(place.heat_w for place in places), "W")
         share = min(max(plan.fit.element_share, plan.fit.package_share) for plan in plans)
-        text = f"{heat} a resistor is {share:.0%} of what the strongest network may take, margin of two included."
+        text = f"{heat} a resistor is {share:.0%} of what the strongest network may take, margin included."
         remedy = "Stay with single resistors of the rating given, or put more LEDs in series."
         return (_finding("caution", "network-no-fit", text, remedy),)
     if in_series(best.ohm, NETWORK_SERIES):

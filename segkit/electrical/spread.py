@@ -93,13 +93,13 @@ def spread(
         conditions: supply, drop, tolerance and temperature with their ranges.
         boards: draws, 20 to 100 000.
         seed: start of the random numbers; the same seed gives the same numbers.
-        one_bin: True if all LEDs of a board come from one bag: they share one draw of the bin, so that segments
-            differ less and boards differ more.
+        one_bin: True if all LEDs of a board come from one bag: they share one draw of the bin, so that
+            segments differ less and boards differ more.
 
     Returns:
-        percentiles. Drawn for a board: supply (even over its range), temperature (even over its range); for an
-        output: drop; for a resistor: value (even within its tolerance); for an LED: forward voltage and
-        intensity (triangular from lowest over typical to highest bin).
+        percentiles. Drawn for a board: supply and temperature (even over their ranges); for an output: drop;
+        for a resistor: value (even within its tolerance); for an LED: forward voltage and intensity
+        (triangular from lowest over typical to highest bin).
 
     Formula: each string solved on the LED's curve; ``light = sum(I*intensity)`` over the LEDs of a segment.
 
@@ -112,8 +112,9 @@ def spread(
         >>> from segkit.catalog.reader import led
         >>> from segkit.electrical.driver import Drop
         >>> there = Conditions(12, 11.4, 12.6, Drop(0.7, 0.9, 1.1))
-        >>> many = spread([Drawn("upright", 16, ((4, 180.0),))], led=led("red-5mm-diffused"), conditions=there)
-        >>> 0.010 < many.current_a.low < many.current_a.middle < many.current_a.high < 0.030
+        >>> board = [Drawn("upright", 16, ((4, 180.0),))]
+        >>> many = spread(board, led=led("red-5mm-diffused"), conditions=there)
+        >>> 0.005 < many.current_a.low < many.current_a.middle < many.current_a.high < 0.030
         True
     """
     _refuse(segments, boards)
@@ -222,9 +223,11 @@ def _refuse(segments: Sequence[Drawn], boards: int) -> None:
     problems = []
     if not segments or any(drawn.count < 1 or not drawn.strings for drawn in segments):
         problems.append(Problem("a board needs segments, each with a string.", value=str(len(segments))))
-    for drawn in segments:
-        if any(leds < 1 or ohm <= 0 for leds, ohm in drawn.strings):
-            problems.append(Problem("a string needs LEDs and a resistor above 0 ohm.", key=drawn.kind))
+    problems += [
+        Problem("a string needs LEDs and a resistor above 0 ohm.", key=drawn.kind)
+        for drawn in segments
+        if any(leds < 1 or ohm <= 0 for leds, ohm in drawn.strings)
+    ]
     if not 20 <= boards <= 100_000:
         problems.append(Problem("not a number of boards to draw.", value=str(boards), limit="20 to 100000"))
     if problems:
@@ -260,8 +263,8 @@ def _ratio_findings(ratio: Percentiles, boards: int) -> tuple[Finding, ...]:
             level="caution",
             code="uneven-segments",
             subject="parts as they come",
-            text=f"in half of {boards} boards drawn at random the brightest and the darkest segment of a kind "
-            f"differ {middle} or more; displays are sold with {MATCHED:.0f} times.",
+            text=f"in half of {boards} boards drawn at random the brightest and the darkest segment of a "
+            f"kind differ {middle} or more; displays are sold with {MATCHED:.0f} times.",
             value=round(ratio.middle, 3) if math.isfinite(ratio.middle) else "dark",
             limit=MATCHED,
             unit="times",

@@ -59,15 +59,17 @@ def test_a_dark_point_does_not_hold_the_digits_back(red, darlington):
     board = light_of(kinds, red, darlington)
     assert board.aimed_a["upright"] == board.aimed_a["point"]
     (finding,) = board.findings
+    assert "39%" in finding.text
     assert (finding.level, finding.code, finding.subject) == ("note", "kind-left-behind", "point")
     held = light_of((kinds[0], replace(kinds[1], leads=True)), red, darlington)
     assert held.aimed_a["upright"] == pytest.approx(0.4 * held.aimed_a["point"])
 
 
-def test_one_chip_of_a_constant_current_sink_cannot_make_kinds_equal(red, steady):
+def test_one_set_resistor_gives_all_kinds_the_same_current(red, steady):
     board = light_of((Lit("upright", 4, 100), Lit("crossbar", 3, 130)), red, steady, current_a=0.02)
-    assert board.ratio == pytest.approx(1)
-    assert [finding.code for finding in board.findings] == ["one-set-resistor"]
+    assert set(board.aimed_a.values()) == {0.02}
+    assert board.ratio == board.untreated == pytest.approx(1.3)
+    assert not board.findings
 
 
 def test_unequal_strings_of_a_segment_keep_their_leds_alike(red, darlington):
