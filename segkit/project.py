@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from segkit import __version__
 from segkit.design.chosen import Chosen, chosen_parts
 from segkit.design.schema import Design
-from segkit.drive import budget_of, circuits_of, drive_stages
+from segkit.drive import circuits_of, drive_stages
 from segkit.electrical.string import SegmentCircuit
 from segkit.electrical.supply import PowerBudget
 from segkit.errors import InputError
@@ -18,6 +18,7 @@ from segkit.fabrication.cut_set import CutSet, cut_drawings
 from segkit.fabrication.depth import built_depth_mm
 from segkit.fabrication.pockets import pockets_or_openings
 from segkit.fabrication.settings import MakeSettings
+from segkit.feed import Feed, budget_of, feed_stages
 from segkit.findings import Finding, in_order
 from segkit.firmware.table import GlyphTable, glyph_table
 from segkit.geometry.board import Board, board_of
@@ -99,17 +100,14 @@ def solve(design: Design, *, name: str) -> Project:
     places = led_places(board, lightings)
     circuits = circuits_of(design, parts, lightings)
     luminance = luminance_built(design.pocket.current_a, lightings, circuits)
-    order, active = parse_order(design.power.order), active_for(parts.sink)
-    channels = channel_map(
-        lamps=lamps(design.display.layout), register=parts.register, sink=parts.sink, order=order,
-        first_digit=design.power.first_digit,
-    )  # fmt: skip
-    table = _table(design, channels, active, stamp)
+    channels = _channels(design, parts)
+    table = _table(design, channels, active_for(parts.sink), stamp)
     cuts = cut_drawings(
         board, places, settings=settings, face=parts.face, grid=parts.grid, back=parts.back,
         diffuser=parts.diffuser, depth_mm=design.pocket.depth_mm, title=design.display.title, stamp=stamp,
     )  # fmt: skip
-    budget = budget_of(design, parts, board, circuits, digit_share=counts.lit_mean(table.style) / 7)
+    feed = Feed(design, parts, board, circuits)
+    budget = budget_of(feed)
     seen = tuple(visible(design, parts, board, lightings, circuits))
     results: list[Stage] = [
         *legible(design, parts, board, reading),
@@ -118,7 +116,8 @@ def solve(design: Design, *, name: str) -> Project:
         Result(board.lines, (*board.findings, *board_findings(board))),
         *lightings.values(),
         *circuits.values(),
-        *drive_stages(design, parts, board, circuits, channels, budget),
+        *drive_stages(design, parts, board, circuits, channels),
+        *feed_stages(feed, channels, budget),
         budget,
         Result(shift_register.lines(channels), channels.findings),
         cuts,
@@ -212,6 +211,13 @@ def _confusable(design: Design, style: Style) -> tuple[Finding, ...]:
 
 def _characters(design: Design) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*expand(design.glyphs.characters), *_custom(design))))
+
+
+def _channels(design: Design, parts: Chosen) -> ChannelMap:
+    return channel_map(
+        lamps=lamps(design.display.layout), register=parts.register, sink=parts.sink,
+        order=parse_order(design.power.order), first_digit=design.power.first_digit,
+    )  # fmt: skip
 
 
 def _table(design: Design, channels: ChannelMap, active: Active, stamp: str) -> GlyphTable:

@@ -8,6 +8,8 @@ from segkit import units
 from segkit.catalog import reader as catalogue
 from segkit.catalog.part import Led, Sheet, ShiftRegister, Sink, Supply, Wire
 from segkit.design.schema import Design, OwnLed, Power
+from segkit.electrical.converter import REGULATION
+from segkit.electrical.wire_size import wire_of
 
 #: Kinds of supply in words.
 _SOURCES = {
@@ -22,15 +24,18 @@ _SOURCES = {
 class Chosen:
     """Every part of a design.
 
-    ``walls`` is opaque if either the lining or the grid itself is; ``reflector`` is the back inside a pocket,
-    as the walls if the design names none.
+    ``supply`` is what the LEDs get, ``source`` what the cable brings: another one only with a converter.
+    ``along`` is the wire along the digits. ``walls`` is opaque if either the lining or the grid itself is;
+    ``reflector`` is the back inside a pocket, as the walls if the design names none.
     """
 
     led: Led
     sink: Sink
     register: ShiftRegister
     wire: Wire
+    along: Wire
     supply: Supply
+    source: Supply
     walls: Sheet
     diffuser: Sheet
     front: Sheet | None
@@ -41,8 +46,8 @@ class Chosen:
 
     def sources(self) -> tuple[str, ...]:
         """Source keys of the rows."""
-        parts = (self.led, self.sink, self.register, self.wire, self.supply, self.walls, self.diffuser,
-                 self.front, self.face, self.grid, self.back, self.reflector)  # fmt: skip
+        parts = (self.led, self.sink, self.register, self.wire, self.along, self.source, self.walls,
+                 self.diffuser, self.front, self.face, self.grid, self.back, self.reflector)  # fmt: skip
         return tuple(part.source for part in parts if part is not None)
 
 
@@ -63,8 +68,10 @@ def chosen_parts(design: Design) -> Chosen:
         led=led_of(pocket.led),
         sink=catalogue.sink(power.driver),
         register=catalogue.register(itself if itself in catalogue.registers() else power.register_id),
-        wire=catalogue.wire(power.cable.kind),
-        supply=supply_of(power),
+        wire=wire_of(power.cable.kind),
+        along=wire_of(power.cable.along),
+        supply=board_supply_of(power),
+        source=supply_of(power),
         walls=replace(walls, opaque=walls.opaque or grid.opaque),
         diffuser=catalogue.sheet(pocket.diffuser),
         front=catalogue.sheet(pocket.front) if pocket.front else None,
@@ -103,14 +110,27 @@ def led_of(led: str | OwnLed) -> Led:
     )
 
 
+def board_supply_of(power: Power) -> Supply:
+    """What feeds the LEDs: the supply, or the converter at the board that makes it."""
+    made = supply_of(power)
+    if power.converter.source_v is None:
+        return made
+    volts = power.supply_v
+    return replace(
+        made, id="converter", name=f"{units.plain_number(volts)} V from a step-down converter",
+        nominal_v=volts, min_v=volts * (1 - REGULATION), max_v=volts * (1 + REGULATION), max_current_a=0.0,
+    )  # fmt: skip
+
+
 def supply_of(power: Power) -> Supply:
     """The supply with its range: as given, or as catalogue rows of that kind swing.
 
-    A kind whose rows name another voltage swings in proportion.
+    A kind whose rows name another voltage swings in proportion. With a converter it is what feeds that.
     """
+    volts = power.converter.source_v or power.supply_v
     rows = [row for row in catalogue.supplies().values() if row.type == power.source]
-    like = min(rows, key=lambda row: abs(row.nominal_v - power.supply_v))
-    scale = power.supply_v / like.nominal_v
+    like = min(rows, key=lambda row: abs(row.nominal_v - volts))
+    scale = volts / like.nominal_v
     low, high = like.min_v * scale, like.max_v * scale
     if power.supply_range is not None:
         low, high = units.parse_range(power.supply_range, units.VOLTAGE)
@@ -118,10 +138,10 @@ def supply_of(power: Power) -> Supply:
     return replace(
         like,
         id=power.source,
-        name=f"{units.plain_number(power.supply_v)} V {_SOURCES[power.source]}",
-        nominal_v=power.supply_v,
-        min_v=min(low, power.supply_v),
-        max_v=max(high, power.supply_v),
+        name=f"{units.plain_number(volts)} V {_SOURCES[power.source]}",
+        nominal_v=volts,
+        min_v=min(low, volts),
+        max_v=max(high, volts),
         max_current_a=power.supply_current_a or 0.0,
         capacity_ah=(power.battery_ah or like.capacity_ah) if battery else 0.0,
     )

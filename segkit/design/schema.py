@@ -8,12 +8,13 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, BaseModel, ConfigDict, Discriminator, Field, Tag, model_validator
+from pydantic import AfterValidator, Discriminator, Field, Tag, model_validator
 
 from segkit import units
-from segkit.catalog import reader as catalogue
+from segkit.design.feed import Cable, Converter, Regulator, Signals, Use, step_problem
 from segkit.design.places import Places, Positions, count_problems
 from segkit.design.quantity import Checked, Quantity, Share, asked, merged, refused
+from segkit.design.section import Part, Section
 from segkit.errors import Problem
 from segkit.geometry.layout import layout_problems
 from segkit.glyphs.bitmask import parse_order
@@ -23,17 +24,6 @@ from segkit.viewing.legibility import parse_eyesight
 from segkit.viewing.luminance import parse_light
 
 Name = Annotated[str, Field(min_length=1, max_length=80)]
-
-
-class Section(BaseModel):
-    """A table of the design file: unknown keys are refused, values never change."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid", strict=True, validate_default=True)
-
-
-def Part(kind: str) -> Checked:  # noqa: N802 (stands where an annotation class stands)
-    """A field that holds a catalogue id of that kind."""
-    return Checked(lambda text: catalogue.part(kind, text), f"an id of the catalogue: segkit parts {kind}")
 
 
 def _voltage_range(text: str) -> tuple[float, float]:
@@ -260,20 +250,6 @@ class Pocket(Section):
         return self
 
 
-class Cable(Section):
-    """The cable to the board."""
-
-    kind: Annotated[str, Part("wires")] = asked("hook-up-0-75mm2", "A catalogue id.")
-    length_mm: Annotated[float, Quantity(units.LENGTH, "0.05 m", "300 m")] = asked(
-        "3 m", "One way.", "length"
-    )
-    carries: Literal["supply", "segments"] = asked(
-        "supply",
-        "supply: the chips are on the board and two wires feed it; segments: the chips are with the "
-        "controller, and a cable for each digit brings one core a segment and a common one.",
-    )
-
-
 class Power(Section):
     """From the plug to the segment."""
 
@@ -314,6 +290,16 @@ class Power(Section):
         None, "LEDs in a string; worked out if left out."
     )
     cable: Cable = Field(default_factory=Cable)
+    signals: Signals = Field(default_factory=Signals)
+    regulator: Regulator = Field(default_factory=Regulator)
+    converter: Converter = Field(default_factory=Converter)
+    use: Use = Field(default_factory=Use)
+
+    @model_validator(mode="after")
+    def _converter_steps_down(self) -> Power:
+        if problem := step_problem(self.converter, supply_v=self.supply_v):
+            raise refused(problem)
+        return self
 
 
 class Make(Section):

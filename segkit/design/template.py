@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import json
 import textwrap
+from collections.abc import Iterator
 from typing import Any
 
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
-from segkit.design.schema import Cable, Design, OwnLed
+from segkit.design.schema import Design, OwnLed
 
 #: Keys that stand open in the template; the others are there as comments.
 OPEN_KEYS = {
@@ -37,18 +38,33 @@ def template_text(title: str = "My display") -> str:
         "# Check it with: segkit check FILE      Build everything with: segkit build FILE --out out"
     ]
     for section, field in Design.model_fields.items():
-        model = field.annotation
-        assert isinstance(model, type)
-        assert issubclass(model, BaseModel)
-        blocks.append(_section(section, model, title))
+        model = _table(field)
+        assert model is not None
+        blocks += _sections(section, model, title)
     return "\n\n".join(blocks) + "\n"
+
+
+def _table(field: FieldInfo) -> type[BaseModel] | None:
+    """The table that a field is, if it is one."""
+    model = field.annotation
+    return model if isinstance(model, type) and issubclass(model, BaseModel) else None
+
+
+def _sections(name: str, model: type[BaseModel], title: str) -> Iterator[str]:
+    """A table, then the tables in it."""
+    yield _section(name, model, title)
+    for field_name, field in model.model_fields.items():
+        if inner := _table(field):
+            yield from _sections(f"{name}.{field.alias or field_name}", inner, title)
 
 
 def _section(name: str, model: type[BaseModel], title: str) -> str:
     lines = [f"[{name}]  # {(model.__doc__ or '').splitlines()[0].rstrip('.').lower()}"]
     for field_name, field in model.model_fields.items():
+        if _table(field):
+            continue
         key = field.alias or field_name
-        default = title if key == "title" else _default(field)
+        default = title if key == "title" else field.default
         lines += [f"# {line}" for line in textwrap.wrap(_meaning(key, field), 96)]
         lead = "" if key in OPEN_KEYS.get(name, ()) else "# "
         lines.append(f"{lead}{key} = {_toml(_example(key, default))}")
@@ -56,23 +72,10 @@ def _section(name: str, model: type[BaseModel], title: str) -> str:
 
 
 def _meaning(key: str, field: FieldInfo) -> str:
-    if key == "cable":
-        return " ".join(
-            [
-                "Cable to the board: a catalogue id, its length one way, and what it carries:",
-                str(Cable.model_fields["carries"].description),
-            ]
-        )
     if key == "led":
         keys = ", ".join(f.alias or n for n, f in OwnLed.model_fields.items())
         return f"{field.description} Keys of your own table: {keys}."
     return field.description or ""
-
-
-def _default(field: FieldInfo) -> Any:
-    if field.annotation is Cable:
-        return {f.alias or n: f.default for n, f in Cable.model_fields.items()}
-    return field.default
 
 
 #: Keys without a default need an example to show how they are written.
@@ -87,6 +90,9 @@ _EXAMPLES = {
     "battery": "7 Ah",
     "controller": "3.3 V",
     "in_series": 4,
+    "length": "1 m",
+    "from": "24 V",
+    "lasts": "5 h",
     "kerf": "0.2 mm",
     "lip": "2 mm",
 }

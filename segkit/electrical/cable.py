@@ -96,6 +96,7 @@ def supply_run(
     headroom_v: float,
     temperature_c: float = 20.0,
     steady: bool = False,
+    or_else: str = "",
 ) -> SupplyRun:
     """Drop and evenness of a whole board at the end of two supply wires.
 
@@ -107,6 +108,7 @@ def supply_run(
         headroom_v: voltage across a segment's resistor without the cable, V, above 0.
         temperature_c: of the conductors, °C.
         steady: True behind a constant-current sink: it keeps the current while the headroom covers the drop.
+        or_else: another remedy, to be named after the thicker wire.
 
     Formula: ``V = 2*I*r*l``; a segment's share of its current is ``Vr/(Vr + 2*I*r*l)``, the LEDs' voltage
     taken as fixed, which overstates the difference a little.
@@ -145,7 +147,8 @@ def supply_run(
             f"the two supply wires lose {drop_v:.2f} V with everything lit: each segment then gets "
             f'{math.floor(100 * evenness)} % of the current it gets with a lone "1".',
             f"Make both wires {gauge(wire, highest_ohm=highest_ohm, length_m=length_m)}"
-            + more_volts(headroom_v, evenness_at),
+            + more_volts(headroom_v, evenness_at)
+            + or_else,
         )  # fmt: skip
     findings = (*findings, *ampacity_findings(wire, "a supply wire", total_a))
     return SupplyRun(wire.id, core_ohm, drop_v, evenness, lines, findings)

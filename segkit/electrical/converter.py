@@ -18,6 +18,7 @@ EFFICIENCY = 0.88
 REGULATION, DROPOUT_V = 0.03, 1.5
 #: Caution where the cable takes more than this share of the source.
 MOST_DROP = 0.10
+_SOURCES_V = (12.0, 24.0, 36.0, 48.0)
 
 
 @dataclass(frozen=True)
@@ -28,13 +29,15 @@ class ConverterRun:
         input_a: current in the cable, A; ``inf`` where the cable cannot bring the power at all.
         input_v: voltage that arrives at the converter, V.
         drop_v: lost in both wires, V.
+        power_w: power that the converter takes in, W.
         heat_w: heat in the converter, W.
-        lines, findings: working and verdicts.
+        lines, findings: working and verdicts; no lines where the cable cannot bring the power.
     """
 
     input_a: float
     input_v: float
     drop_v: float
+    power_w: float
     heat_w: float
     lines: tuple[Line, ...]
     findings: tuple[Finding, ...]
@@ -116,7 +119,7 @@ def converter_run(
     heat_w = power_w * (1 - efficiency)
     if not math.isfinite(worst_a):
         starved = _starved(wire, source, power_w, loop_ohm, length_m)
-        return ConverterRun(math.inf, 0.0, source.nominal_v, heat_w, (), (starved,))
+        return ConverterRun(math.inf, 0.0, source.nominal_v, power_w, heat_w, (), (starved,))
     drop_v = drawn_a * loop_ohm
     arrives_v = source.min_v - worst_a * loop_ohm
     findings = (
@@ -125,7 +128,37 @@ def converter_run(
         *ampacity_findings(wire, "a supply wire", worst_a),
     )
     lines = _lines(wire, per_m, length_m, source, board_v, board_a, efficiency, drawn_a, drop_v, heat_w)
-    return ConverterRun(drawn_a, source.nominal_v - drop_v, drop_v, heat_w, lines, findings)
+    return ConverterRun(drawn_a, source.nominal_v - drop_v, drop_v, power_w, heat_w, lines, findings)
+
+
+def converter_cure(wire: Wire, *, length_m: float, board_v: float, board_a: float) -> str:
+    """A remedy for a supply cable that loses too much: a usual higher voltage that would bring the power.
+
+    Args:
+        wire: cable; one of its cores, or a length of it, for each way.
+        length_m: one way, m, 0 or more.
+        board_v: what the board needs, V, above 0.
+        board_a: its current with everything lit, A, above 0.
+
+    Returns:
+        a half sentence with the voltage, the current and the drop; empty where none up to 48 V does.
+
+    Source: converter-practice, arithmetic.
+
+    Example:
+        >>> from segkit.catalog.reader import wire
+        >>> converter_cure(wire("hook-up-0-5mm2"), length_m=12, board_v=12, board_a=1.4)
+        ', or bring 24 V to a step-down converter at the board (822 mA, 0.77 V lost)'
+    """
+    loop_ohm = 2 * wire.resistance_ohm_per_m * length_m
+    for source_v in _SOURCES_V:
+        drawn_a = input_a(source_v=source_v, loop_ohm=loop_ohm, power_w=board_v * board_a / EFFICIENCY)
+        if source_v >= 1.5 * board_v and drawn_a * loop_ohm <= MOST_DROP * source_v:
+            return (
+                f", or bring {plain_number(source_v)} V to a step-down converter at the board "
+                f"({engineering(drawn_a, 'A')}, {drawn_a * loop_ohm:.2f} V lost)"
+            )
+    return ""
 
 
 def _starved(wire: Wire, source: Supply, power_w: float, loop_ohm: float, length_m: float) -> Finding:

@@ -168,8 +168,8 @@ def _heat_findings(
             unit="°C",
             source="linear-regulator",
             remedy="Take a step-down converter for the logic, or a supply of its own. A linear regulator "
-            f"stays touchable here up to {engineering(cool_a, 'A', 2)}; a bare part in the open takes about half a "
-            "watt. Never feed LEDs from it.",
+            f"stays touchable here up to {engineering(cool_a, 'A', 2)}; a bare part in the open takes "
+            "about half a watt. Never feed LEDs from it.",
         ),
     )
 

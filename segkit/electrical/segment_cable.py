@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from segkit.catalog.part import Wire
 from segkit.electrical.cable import (
@@ -17,6 +18,7 @@ from segkit.electrical.cable import (
     run_inputs,
     warm_ohm,
 )
+from segkit.electrical.wire_size import wire_of
 from segkit.errors import InputError, Problem
 from segkit.findings import Finding
 from segkit.working import Given, Line
@@ -37,6 +39,56 @@ class OnCable:
     count: int
     current_a: float
     in_one: int = 0
+
+
+@dataclass(frozen=True)
+class Common:
+    """What brings back the current of all segments.
+
+    Attributes:
+        cores: cores of the cable side by side; 0 where a wire of its own does it.
+        wire: that wire; None for cores of the cable.
+    """
+
+    cores: int = 1
+    wire: Wire | None = None
+
+    def as_wire(self, cable: Wire) -> Wire:
+        """The common as one conductor: its resistance and the current to plan it with."""
+        if self.wire is not None:
+            return self.wire
+        return replace(
+            cable,
+            resistance_ohm_per_m=cable.resistance_ohm_per_m / self.cores,
+            max_current_a=cable.max_current_a * self.cores,
+        )
+
+
+ONE_CORE = Common()
+_CORES = re.compile(r"(\d{1,2})\s*cores?")
+
+
+def parse_return(text: str) -> Common:
+    """The common of a segment cable.
+
+    Args:
+        text: ``1 core``, ``2 cores``, or a wire of its own as ``wire_of`` reads it.
+
+    Raises:
+        InputError: neither, or no core at all.
+
+    Source: arithmetic.
+
+    Example:
+        >>> parse_return("2 cores"), parse_return("1.5 mm2").wire.area_mm2
+        (Common(cores=2, wire=None), 1.5)
+    """
+    if match := _CORES.fullmatch(text.strip().lower()):
+        if not 1 <= int(match[1]) <= 20:
+            limit = "1 core to 20 cores"
+            raise InputError(Problem("no common of a cable.", value=f'"{text}"', limit=limit))
+        return Common(int(match[1]))
+    return Common(0, wire_of(text))
 
 
 @dataclass(frozen=True)
@@ -69,6 +121,7 @@ def cable_run(
     *,
     length_m: float,
     headroom_v: float,
+    common: Common = ONE_CORE,
     temperature_c: float = 20.0,
     steady: bool = False,
 ) -> CableRun:
@@ -79,11 +132,12 @@ def cable_run(
         digit: what is on the cable, by kind.
         length_m: one way, m, 0 or more.
         headroom_v: voltage across a segment's resistor without the cable, V, above 0.
+        common: what brings the current of all segments back.
         temperature_c: of the conductors, °C.
         steady: True behind a constant-current sink: it keeps the current while the headroom covers the drop.
 
-    Formula: ``Vreturn = (n1*I1 + n2*I2 + ...)*r*l``; with segments of conductance ``Ik/(Vr + Ik*r*l)`` lit,
-    adding up to G, each gets a share ``1/(1 + r*l*G)`` of what it gets alone on a return without resistance.
+    Formula: ``Vreturn = (n1*I1 + n2*I2 + ...)*rc*l``; with segments of conductance ``Ik/(Vr + Ik*r*l)`` lit,
+    adding up to G, each gets a share ``1/(1 + rc*l*G)`` of what it gets alone on a return without resistance.
     The LEDs' voltage is taken as fixed, which overstates the difference a little.
 
     Raises:
@@ -100,49 +154,94 @@ def cable_run(
     """
     _refuse(digit, length_m, headroom_v)
     per_m = warm_ohm(wire.resistance_ohm_per_m, temperature_c=temperature_c)
-    core_ohm, strongest_a = per_m * length_m, max(kind.current_a for kind in digit)
-    return_a = sum(kind.count * kind.current_a for kind in digit)
-    drop_v = (strongest_a + return_a) * core_ohm
-    evenness = 1.0 if steady else _evenness(digit, core_ohm, headroom_v)
-    lines = list(_drop_lines(wire, digit, per_m, length_m, strongest_a, return_a))
+    shared = common.as_wire(wire)
+    run = _Run(
+        wire, shared, tuple(digit), length_m, headroom_v, per_m,
+        warm_ohm(shared.resistance_ohm_per_m, temperature_c=temperature_c),
+    )  # fmt: skip
+    return_v = run.return_a * run.common_ohm
+    drop_v = run.strongest_a * run.core_ohm + return_v
+    lines = list(_drop_lines(run))
     if steady:
         findings = headroom_taken_findings(wire, drop_v=drop_v, headroom_v=headroom_v)
     else:
-        lines.append(_evenness_line(wire, digit, per_m, length_m, headroom_v, evenness))
-        findings = _return_findings(wire, digit, core_ohm, length_m, headroom_v)
+        lines.append(_evenness_line(run))
+        findings = _return_findings(run)
     findings = (
-        *too_few_cores_findings(wire, sum(kind.count for kind in digit)),
+        *too_few_cores_findings(wire, sum(kind.count for kind in digit), returns=common.cores),
         *findings,
-        *ampacity_findings(wire, "the shared return", return_a),
+        *ampacity_findings(shared, "the shared return", run.return_a),
     )
     return CableRun(
-        wire.id, core_ohm, strongest_a * core_ohm, return_a, return_a * core_ohm, evenness, tuple(lines),
-        findings,
+        wire.id, run.core_ohm, run.strongest_a * run.core_ohm, run.return_a, return_v,
+        1.0 if steady else run.evenness(headroom_v), tuple(lines), findings,
     )  # fmt: skip
 
 
-def too_few_cores_findings(wire: Wire, lamps: int) -> tuple[Finding, ...]:
+@dataclass(frozen=True)
+class _Run:
+    """A digit on its cable: what all of its numbers come from."""
+
+    wire: Wire
+    shared: Wire
+    digit: tuple[OnCable, ...]
+    length_m: float
+    headroom_v: float
+    per_m: float
+    common_per_m: float
+
+    @property
+    def core_ohm(self) -> float:
+        return self.per_m * self.length_m
+
+    @property
+    def common_ohm(self) -> float:
+        return self.common_per_m * self.length_m
+
+    @property
+    def strongest_a(self) -> float:
+        return max(kind.current_a for kind in self.digit)
+
+    @property
+    def return_a(self) -> float:
+        return sum(kind.count * kind.current_a for kind in self.digit)
+
+    def conductances(self, headroom_v: float) -> tuple[float, float]:
+        """Of everything lit and of a "1", each segment with its own core, S."""
+        each = [kind.current_a / (headroom_v + kind.current_a * self.core_ohm) for kind in self.digit]
+        most = sum(kind.count * one for kind, one in zip(self.digit, each, strict=True))
+        return most, sum(kind.in_one * one for kind, one in zip(self.digit, each, strict=True))
+
+    def evenness(self, headroom_v: float) -> float:
+        most, fewest = self.conductances(headroom_v)
+        return (1 + self.common_ohm * fewest) / (1 + self.common_ohm * most)
+
+
+def too_few_cores_findings(wire: Wire, lamps: int, *, returns: int = 1) -> tuple[Finding, ...]:
     """Whether a cable has a core for each segment of a digit and one for their common.
 
     Args:
         wire: the cable.
         lamps: segments, points and colons of the digit that has most.
+        returns: cores that the common takes; 0 where it has a wire of its own.
     """
-    if wire.cores > lamps:
+    needed = lamps + returns
+    if wire.cores >= needed:
         return ()
+    common = {0: "", 1: " and one for the common"}.get(returns, f" and {returns} for the common")
     cores = "1 core" if wire.cores == 1 else f"{wire.cores} cores"
     return (
         Finding(
             level="stop",
             code="too-few-cores",
             subject=wire.name,
-            text=f"a digit needs {lamps + 1} cores, one for each of {lamps} segments (points and colons "
-            f"counted) and one for the common; the cable has {cores}.",
+            text=f"a digit needs {needed} cores, one for each of {lamps} segments (points and colons "
+            f"counted){common}; the cable has {cores}.",
             value=float(wire.cores),
-            limit=float(lamps + 1),
+            limit=float(needed),
             unit="cores",
             source="arithmetic",
-            remedy=f"Take a cable of {lamps + 1} or more cores, or put the chips on the board and feed it "
+            remedy=f"Take a cable of {needed} or more cores, or put the chips on the board and feed it "
             'through two supply wires (carries = "supply").',
         ),
     )
@@ -164,50 +263,38 @@ def _refuse(digit: Sequence[OnCable], length_m: float, headroom_v: float) -> Non
         )
 
 
-def _conductances(digit: Sequence[OnCable], core_ohm: float, headroom_v: float) -> tuple[float, float]:
-    """Of everything lit and of a "1", each segment with its own core, S."""
-    each = [kind.current_a / (headroom_v + kind.current_a * core_ohm) for kind in digit]
-    most = sum(kind.count * one for kind, one in zip(digit, each, strict=True))
-    return most, sum(kind.in_one * one for kind, one in zip(digit, each, strict=True))
-
-
-def _evenness(digit: Sequence[OnCable], core_ohm: float, headroom_v: float) -> float:
-    most, fewest = _conductances(digit, core_ohm, headroom_v)
-    return (1 + core_ohm * fewest) / (1 + core_ohm * most)
-
-
-def _return_findings(
-    wire: Wire, digit: Sequence[OnCable], core_ohm: float, length_m: float, headroom_v: float
-) -> tuple[Finding, ...]:
-    segments = sum(kind.count for kind in digit)
-    return_a = sum(kind.count * kind.current_a for kind in digit)
-    evenness = _evenness(digit, core_ohm, headroom_v)
-    most, fewest = _conductances(digit, core_ohm, headroom_v)
-    lost = f"the shared return loses {return_a * core_ohm:.2f} V with {segments} segments lit"
+def _return_findings(run: _Run) -> tuple[Finding, ...]:
+    segments = sum(kind.count for kind in run.digit)
+    evenness = run.evenness(run.headroom_v)
+    most, fewest = run.conductances(run.headroom_v)
+    lost = f"the shared return loses {run.return_a * run.common_ohm:.2f} V with {segments} segments lit"
     gets = f'each then gets {math.floor(100 * evenness)} % of the current it gets in a "1"'
-    thicker = gauge(wire, highest_ohm=limit_ohm(1.0, most=most, fewest=fewest), length_m=length_m)
+    thicker = gauge(run.shared, highest_ohm=limit_ohm(1.0, most=most, fewest=fewest), length_m=run.length_m)
     cure = f"Make the return {thicker}, give it several cores"
-    if core_ohm * max(kind.current_a for kind in digit) > headroom_v:  # more in a segment's own wire
+    if run.core_ohm * run.strongest_a > run.headroom_v:  # more in a segment's own wire
         cure = "Make the cable much shorter, or put the chips on the board"
-    cure += more_volts(headroom_v, lambda volts: _evenness(digit, core_ohm, volts))
-    return drop_findings(wire, evenness, "shared-return-drop", f"{lost}: {gets}.", cure)
+    cure += more_volts(run.headroom_v, run.evenness)
+    return drop_findings(run.wire, evenness, "shared-return-drop", f"{lost}: {gets}.", cure)
 
 
-def _drop_lines(
-    wire: Wire, digit: Sequence[OnCable], per_m: float, length_m: float, strongest_a: float, return_a: float
-) -> tuple[Line, ...]:
-    run = run_inputs(ohm_per_m=per_m, length_m=length_m)
-    own = (*run, Given("I", strongest_a, "A", "the strongest segment"))
-    shared = (*run, Given("I", return_a, "A", "everything lit"))
-    total = " + ".join(f"n{i}*I{i}" for i in range(1, len(digit) + 1))
-    core_ohm = per_m * length_m
+def _drop_lines(run: _Run) -> tuple[Line, ...]:
+    own = (
+        *run_inputs(ohm_per_m=run.per_m, length_m=run.length_m),
+        Given("I", run.strongest_a, "A", "the strongest segment"),
+    )
+    shared = (
+        Given("rc", run.common_per_m, "ohm/m", "the common"),
+        Given("l", run.length_m, "m", "cable, one way"),
+        Given("I", run.return_a, "A", "everything lit"),
+    )
+    total = " + ".join(f"n{i}*I{i}" for i in range(1, len(run.digit) + 1))
     return (
-        Line("electrical.cable_drop", "drop in one segment wire", "Vw", strongest_a * core_ohm, "V", "I*r*l",
-             own, wire.source),
-        Line("electrical.return_current", "current in the shared return, all lit", "I", return_a, "A", total,
-             _digit_inputs(digit), "arithmetic"),
-        Line("electrical.return_drop", "drop in the shared return, all lit", "Vret", return_a * core_ohm, "V",
-             "I*r*l", shared, wire.source),
+        Line("electrical.cable_drop", "drop in one segment wire", "Vw", run.strongest_a * run.core_ohm, "V",
+             "I*r*l", own, run.wire.source),
+        Line("electrical.return_current", "current in the shared return, all lit", "I", run.return_a, "A",
+             total, _digit_inputs(run.digit), "arithmetic"),
+        Line("electrical.return_drop", "drop in the shared return, all lit", "Vret",
+             run.return_a * run.common_ohm, "V", "I*rc*l", shared, run.shared.source),
     )  # fmt: skip
 
 
@@ -222,19 +309,19 @@ def _digit_inputs(digit: Sequence[OnCable]) -> tuple[Given, ...]:
     )
 
 
-def _evenness_line(
-    wire: Wire, digit: Sequence[OnCable], per_m: float, length_m: float, headroom_v: float, evenness: float
-) -> Line:
-    lit = [(i, kind) for i, kind in enumerate(digit, 1) if kind.in_one]
-    most = " + ".join(f"n{i}*I{i}/(Vr + I{i}*r*l)" for i in range(1, len(digit) + 1))
+def _evenness_line(run: _Run) -> Line:
+    lit = [(i, kind) for i, kind in enumerate(run.digit, 1) if kind.in_one]
+    most = " + ".join(f"n{i}*I{i}/(Vr + I{i}*r*l)" for i in range(1, len(run.digit) + 1))
     fewest = " + ".join(f"m{i}*I{i}/(Vr + I{i}*r*l)" for i, _ in lit)
     compared = (
-        *run_inputs(ohm_per_m=per_m, length_m=length_m),
-        *_digit_inputs(digit),
+        *run_inputs(ohm_per_m=run.per_m, length_m=run.length_m),
+        Given("rc", run.common_per_m, "ohm/m", "the common"),
+        *_digit_inputs(run.digit),
         *(Given(f"m{i}", kind.in_one, "", f'{kind.kind}, in a "1"') for i, kind in lit),
-        Given("Vr", headroom_v, "V", "across the resistor without cable"),
+        Given("Vr", run.headroom_v, "V", "across the resistor without cable"),
     )
     return Line(
-        "electrical.evenness", 'current of a segment, full digit over a "1"', "q", evenness, "",
-        f"(1 + r*l*({fewest}))/(1 + r*l*({most}))", compared, wire.source,
+        "electrical.evenness", 'current of a segment, full digit over a "1"', "q",
+        run.evenness(run.headroom_v), "", f"(1 + rc*l*({fewest}))/(1 + rc*l*({most}))", compared,
+        run.wire.source,
     )  # fmt: skip

@@ -98,7 +98,7 @@ def _lines(
 ) -> tuple[Line, ...]:  # fmt: skip
     own = Given("Ro", OUTPUT_OHM, "ohm", "the driving output")
     return (
-        Line("electrical.signal_critical", "length from which a wire is long for an edge", "l", critical_m, "m",
+        Line("electrical.signal_critical", "length from which a wire is long", "l", critical_m, "m",
              "t/(6*tau)", (Given("t", edge_s, "s", "rise time"), Given("tau", DELAY_S_PER_M, "s/m", "delay")),
              "signal-practice"),
         Line("electrical.signal_resistor", "resistor at the driving end of data, clock and latch", "R",
@@ -134,8 +134,8 @@ def _length_findings(
         )
     text = (
         f"data, clock and latch run over {plain_number(length_m, 3)} m; an edge of "
-        f"{engineering(edge_s, 's')} takes any wire over {plain_number(critical_m, 2)} m for a long one and rings on it, whatever the "
-        "clock"
+        f"{engineering(edge_s, 's')} takes any wire over {plain_number(critical_m, 2)} m for a long one and "
+        "rings on it, whatever the clock"
     )
     slow = f"; slowing it below {engineering(clock_hz, 'Hz')} does not help" if far else ""
     return (
@@ -202,8 +202,8 @@ def ground_findings(
             code="ground-shift",
             subject=register,
             text=f"with everything lit the supply's minus wire lifts the ground of the board by "
-            f"{shift_v:.2f} V: of a 1 of {plain_number(controller_v)} V {controller_v - shift_v:.2f} V are left, "
-            f"{plain_number(needed_v, 3)} V are needed.",
+            f"{shift_v:.2f} V: of a 1 of {plain_number(controller_v)} V {controller_v - shift_v:.2f} V are "
+            f"left, {plain_number(needed_v, 3)} V are needed.",
             value=round(controller_v - shift_v, 2),
             limit=round(needed_v, 2),
             unit="V",

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from segkit.catalog.part import Supply, Wire
+from segkit.electrical.battery import BATTERIES, Use, runtime
 from segkit.electrical.fuse import LOADING, fuse_a, fuse_findings, fuse_line
 from segkit.electrical.preferred import SUPPLIES_A, next_size
 from segkit.errors import InputError, Problem
@@ -16,10 +17,9 @@ from segkit.working import Given, Line
 
 #: Segments lit on average over the digits 0 to 9 (tails on 6 and 9): 49 of 70.
 MEAN_SHARE = 49 / 70
-#: Peukert exponent of a flooded lead-acid battery at the better end; sealed ones do better.
-PEUKERT = 1.2
-RATED_HOURS = 20.0
-BATTERIES = ("lead-acid", "lithium", "cells")
+#: Direct voltage that a wet hand may touch for long, V.
+WET_CONTACT_V = 30.0
+_USUAL = Use()
 
 
 @dataclass(frozen=True)
@@ -52,6 +52,7 @@ class PowerBudget:
         fused_a: highest current behind one fuse, A.
         fuse_a: fuse to put in, A; 0 where no usual one fits between load and wire.
         runtime_h: battery time at the mean current, h; 0 for a mains adapter.
+        full_h: battery time with everything lit, h; 0 for a mains adapter.
         lines, findings: working and verdicts.
     """
 
@@ -65,34 +66,43 @@ class PowerBudget:
     runtime_h: float
     lines: tuple[Line, ...]
     findings: tuple[Finding, ...]
+    full_h: float = 0.0
 
 
-def peukert_h(
-    *, capacity_ah: float, current_a: float, rated_h: float = RATED_HOURS, exponent: float = PEUKERT
-) -> float:
-    """Time that a lead-acid battery lasts, h.
+@dataclass(frozen=True)
+class Drawn:
+    """Currents that a supply gives: everything lit, the same at the worst corner, over real content, A."""
+
+    all_on_a: float
+    highest_a: float
+    mean_a: float
+
+
+def drawn_by(loads: Sequence[Load], *, logic_a: float = 0.05, level: float = 1.0) -> Drawn:
+    """What the board takes.
 
     Args:
-        capacity_ah: rated capacity, Ah, above 0.
-        current_a: current drawn, A, above 0.
-        rated_h: time over which the capacity is rated, h.
-        exponent: 1.05 to 1.3; 1 is the naive division.
+        loads: segments by kind.
+        logic_a: registers and controller, A.
+        level: brightness on average where the board is dimmed, above 0 to 1.
 
-    Formula: ``t = H*(C/(I*H))**k``.
+    Formula: ``I = Ilogic + n1*I1 + n2*I2 + ...``; on average each term counts the share that is lit.
 
     Raises:
-        InputError: a value that is not positive.
+        InputError: no load at all.
 
-    Source: peukert.
+    Source: digit-statistics, arithmetic.
 
     Example:
-        >>> round(peukert_h(capacity_ah=100, current_a=10), 3)
-        8.706
+        >>> drawn_by([Load("upright", 28, 0.04, 0.05)], logic_a=0.0).all_on_a
+        1.12
     """
-    if min(capacity_ah, current_a, rated_h, exponent) <= 0:
-        values = f"{capacity_ah} Ah, {current_a} A, {rated_h} h, {exponent}"
-        raise InputError(Problem("battery time needs values above 0.", value=values))
-    return float(rated_h * (capacity_ah / (current_a * rated_h)) ** exponent)
+    all_on_a = logic_a + sum(load.count * load.current_a for load in loads)
+    if all_on_a <= 0:
+        raise InputError(Problem("nothing on the board takes current.", remedy="Give it segments."))
+    highest_a = logic_a + sum(load.count * load.highest_a for load in loads)
+    mean_a = logic_a + level * sum(load.count * load.mean_share * load.current_a for load in loads)
+    return Drawn(all_on_a, highest_a, mean_a)
 
 
 def power_budget(
@@ -103,68 +113,65 @@ def power_budget(
     digit: Sequence[Load] = (),
     wires: Sequence[Wire] = (),
     logic_a: float = 0.05,
-    peukert: float = PEUKERT,
+    level: float = 1.0,
+    use: Use = _USUAL,
+    at_source: Drawn | None = None,
 ) -> PowerBudget:
     """Add up the board and judge the supply it is to run on.
 
     Args:
         loads: segments by kind.
-        supply: the supply or battery.
+        supply: the supply or battery; with a converter the one that feeds it.
         wire_a: current that the thinnest wire behind a fuse may carry, A.
         digit: where each digit has a cable and a fuse of its own: what the digit with the highest current
             lights; else left out, and one fuse feeds the whole board.
         wires: catalogue rows that a remedy may name.
         logic_a: registers and controller, A.
-        peukert: exponent for lead-acid.
+        level: brightness on average where the board is dimmed, above 0 to 1.
+        use: how a battery is used.
+        at_source: currents at the supply where a converter lies between it and the board.
 
     Returns:
         the budget; the lamp test (everything lit) sets the supply, the mean of real content the battery.
 
-    Formula: ``needed = all/0.8``; lead-acid by Peukert, other batteries by ``t = C*V/(V*I)``.
+    Formula: ``needed = all/0.8``; battery time as ``runtime``.
 
     Raises:
         InputError: no load at all.
 
     Source: continuous-load, digit-statistics, peukert, fuse-practice.
     """
-    all_on_a = logic_a + sum(load.count * load.current_a for load in loads)
-    highest_a = logic_a + sum(load.count * load.highest_a for load in loads)
-    mean_a = logic_a + sum(load.count * load.mean_share * load.current_a for load in loads)
-    if all_on_a <= 0:
-        raise InputError(Problem("nothing on the board takes current.", remedy="Give it segments."))
-    needed_a = all_on_a / LOADING
+    board = drawn_by(loads, logic_a=logic_a, level=level)
+    taken = at_source or board
+    needed_a = taken.all_on_a / LOADING
     usual_a = next_size(needed_a, SUPPLIES_A)
-    fused_a = sum(load.count * load.highest_a for load in digit) if digit else highest_a
+    fused_a = sum(load.count * load.highest_a for load in digit) if digit else taken.highest_a
     fuse = fuse_a(load_a=fused_a, wire_a=wire_a)
-    runtime_h = _runtime_h(supply, mean_a, peukert)
-    lines = [
-        *_sum_lines(loads, logic_a, all_on_a, highest_a, mean_a),
-        *_supply_lines(all_on_a, needed_a, usual_a),
+    lasts = runtime(supply, mean_a=taken.mean_a, all_on_a=taken.all_on_a, use=use)
+    lines = (
+        *_sum_lines(loads, logic_a, level, board),
+        *_supply_lines(taken.all_on_a, needed_a, usual_a),
         *((_digit_line(digit, fused_a),) if digit else ()),
         *((fuse_line(fuse, load_a=fused_a),) if fuse else ()),
-        *_runtime_lines(supply, mean_a, peukert, runtime_h),
-    ]
+        *lasts.lines,
+    )
     findings = (
-        *_supply_findings(supply, all_on_a, highest_a, needed_a, usual_a),
-        *fuse_findings(load_a=fused_a, wire_a=wire_a, board_a=highest_a, digit=bool(digit), wires=wires),
+        *_supply_findings(supply, taken.all_on_a, taken.highest_a, needed_a, usual_a),
+        *fuse_findings(
+            load_a=fused_a, wire_a=wire_a, board_a=taken.highest_a, digit=bool(digit), wires=wires
+        ),
+        *lasts.findings,
         *_care_findings(supply),
+        *_wet_findings(supply),
+        *_inrush_findings(supply, fuse),
     )
     return PowerBudget(
-        all_on_a, highest_a, mean_a, needed_a, usual_a, fused_a, fuse, runtime_h, tuple(lines), findings
-    )
+        board.all_on_a, board.highest_a, board.mean_a, needed_a, usual_a, fused_a, fuse, lasts.hours, lines,
+        findings, lasts.full_h,
+    )  # fmt: skip
 
 
-def _runtime_h(supply: Supply, mean_a: float, peukert: float) -> float:
-    if supply.type not in BATTERIES or not supply.capacity_ah:
-        return 0.0
-    if supply.type == "lead-acid":
-        return peukert_h(capacity_ah=supply.capacity_ah, current_a=mean_a, exponent=peukert)
-    return supply.capacity_ah / mean_a
-
-
-def _sum_lines(
-    loads: Sequence[Load], logic_a: float, all_on_a: float, highest_a: float, mean_a: float
-) -> tuple[Line, ...]:
+def _sum_lines(loads: Sequence[Load], logic_a: float, level: float, board: Drawn) -> tuple[Line, ...]:
     def total(name: str, title: str, value: float, pick: str) -> Line:
         terms, inputs = ["Ilogic"], [Given("Ilogic", logic_a, "A", "registers and controller")]
         for i, load in enumerate(loads, 1):
@@ -174,13 +181,18 @@ def _sum_lines(
             if pick == "mean":
                 inputs.append(Given(f"s{i}", load.mean_share, "", "share lit on average"))
                 terms[-1] += f"*s{i}"
+        if pick == "mean" and level != 1.0:
+            inputs.append(Given("b", level, "", "brightness on average"))
+            terms = [terms[0], f"b*({' + '.join(terms[1:])})"]
         source = "digit-statistics" if pick == "mean" else "arithmetic"
         return Line(f"electrical.{name}", title, "I", value, "A", " + ".join(terms), tuple(inputs), source)
 
     return (
-        total("total_current", "current with everything lit, typical", all_on_a, "typical"),
-        total("total_current_highest", "current with everything lit, worst corner", highest_a, "highest"),
-        total("mean_current", "current over real content", mean_a, "mean"),
+        total("total_current", "current with everything lit, typical", board.all_on_a, "typical"),
+        total(
+            "total_current_highest", "current with everything lit, worst corner", board.highest_a, "highest"
+        ),
+        total("mean_current", "current over real content", board.mean_a, "mean"),
     )
 
 
@@ -209,21 +221,6 @@ def _supply_lines(all_on_a: float, needed_a: float, usual_a: float) -> tuple[Lin
     if math.isfinite(usual_a):
         lines.append(line("supply", "supply to buy", usual_a, "next_supply(I/0.8)", load, source=loading))
     return tuple(lines)
-
-
-def _runtime_lines(supply: Supply, mean_a: float, peukert: float, runtime_h: float) -> tuple[Line, ...]:
-    if not runtime_h:
-        return ()
-    inputs: tuple[Given, ...] = (
-        Given("C", supply.capacity_ah, "Ah", "capacity"),
-        Given("I", mean_a, "A", "over real content"),
-    )
-    formula, source = "C/I", "arithmetic"
-    if supply.type == "lead-acid":
-        formula, source = "H*(C/(I*H))**k", "peukert"
-        inputs = (*inputs, Given("H", RATED_HOURS, "h", "rated over"), Given("k", peukert, "", "exponent"))
-    note = "a new battery at room temperature, used to the end; reckon with two thirds"
-    return (Line("electrical.runtime", "battery time", "t", runtime_h, "h", formula, inputs, source, note),)
 
 
 def _supply_findings(
@@ -280,5 +277,42 @@ def _care_findings(supply: Supply) -> tuple[Finding, ...]:
             text=text,
             source="electrical-safety",
             remedy=remedy,
+        ),
+    )
+
+
+def _wet_findings(supply: Supply) -> tuple[Finding, ...]:
+    if supply.max_v <= WET_CONTACT_V:
+        return ()
+    return (
+        Finding(
+            level="caution",
+            code="wet-contact",
+            subject=supply.name,
+            text=f"up to {plain_number(supply.max_v)} V stand on the board; wet hands may touch "
+            f"{plain_number(WET_CONTACT_V)} V direct voltage for long, no more.",
+            value=supply.max_v,
+            limit=WET_CONTACT_V,
+            unit="V",
+            source="wet-contact-dc",
+            remedy="Outdoors stay at 24 V or below, or cover every live part so that it takes a tool to "
+            "reach it. Local codes come first.",
+        ),
+    )
+
+
+def _inrush_findings(supply: Supply, fuse: float) -> tuple[Finding, ...]:
+    if supply.type != "mains-adapter":
+        return ()
+    lag = f"a time-lag fuse (T {plain_number(fuse)} A)" if fuse else "a time-lag fuse (marked T)"
+    return (
+        Finding(
+            level="note",
+            code="inrush",
+            subject=supply.name,
+            text="a switching adapter takes some 60 A from the mains for a moment when it is plugged in, and "
+            "the capacitors on the board take a surge from the adapter.",
+            source="inrush-practice",
+            remedy=f"Put in {lag}, and plug several adapters in one after the other.",
         ),
     )

@@ -3,9 +3,10 @@ import math
 import pytest
 
 from segkit.catalog import reader
+from segkit.electrical.battery import peukert_h
 from segkit.electrical.fuse import fuse_a
 from segkit.electrical.preferred import WORKSHEET_FUNCTIONS
-from segkit.electrical.supply import MEAN_SHARE, Load, peukert_h, power_budget
+from segkit.electrical.supply import MEAN_SHARE, Load, power_budget
 from segkit.errors import InputError
 from segkit.glyphs.characters import segments_of
 from segkit.working import evaluate

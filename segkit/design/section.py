@@ -1,0 +1,19 @@
+"""What every table of the design file is made from, and fields that hold a catalogue id."""
+
+from __future__ import annotations
+
+from pydantic import BaseModel, ConfigDict
+
+from segkit.catalog import reader as catalogue
+from segkit.design.quantity import Checked
+
+
+class Section(BaseModel):
+    """A table of the design file: unknown keys are refused, values never change."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True, validate_default=True)
+
+
+def Part(kind: str) -> Checked:  # noqa: N802 (stands where an annotation class stands)
+    """A field that holds a catalogue id of that kind."""
+    return Checked(lambda text: catalogue.part(kind, text), f"an id of the catalogue: segkit parts {kind}")

@@ -1,0 +1,289 @@
+"""From the plug to the board: power budget, cable, near and far digit, signals, regulator of a design."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from segkit.catalog import reader as catalogue
+from segkit.design.chosen import Chosen
+from segkit.design.schema import Design
+from segkit.electrical.battery import Use
+from segkit.electrical.bus import NearFar, supply_bus, unequal_cables
+from segkit.electrical.cable import supply_run
+from segkit.electrical.converter import ConverterRun, converter_cure, converter_run
+from segkit.electrical.regulator import LogicFeed, linear_regulator, step_down
+from segkit.electrical.segment_cable import Common, OnCable, cable_run, parse_return, too_few_cores_findings
+from segkit.electrical.signal_run import ground_findings, signal_run
+from segkit.electrical.string import SegmentCircuit
+from segkit.electrical.supply import Drawn, Load, PowerBudget, drawn_by, power_budget
+from segkit.errors import InputError
+from segkit.geometry.board import Board, Segment
+from segkit.glyphs.characters import Style
+from segkit.glyphs.content import Content, content_of, lit_line
+from segkit.stage import Result, Stage
+from segkit.wiring.channel_map import ChannelMap
+
+#: Segments of a "1", the digit with the fewest.
+_ONE = ("b", "c")
+
+Circuits = Mapping[str, SegmentCircuit]
+
+
+@dataclass(frozen=True)
+class Feed:
+    """A design as this module looks at it.
+
+    Attributes:
+        design: what was asked.
+        parts: the catalogue rows it names.
+        board: from the geometry.
+        circuits: of each kind of segment.
+    """
+
+    design: Design
+    parts: Chosen
+    board: Board
+    circuits: Circuits
+
+    @property
+    def steady(self) -> bool:
+        """Whether the sinks hold the current themselves."""
+        return self.parts.sink.type == "constant-current"
+
+    @property
+    def by_segment(self) -> bool:
+        """Whether a cable brings each segment."""
+        return self.design.power.cable.carries == "segments"
+
+    @property
+    def headroom_v(self) -> float:
+        """The least voltage across a resistor, V."""
+        return min(string.headroom_v for circuit in self.circuits.values() for string in circuit.strings)
+
+    @property
+    def strongest_a(self) -> float:
+        """The highest current of a segment, A."""
+        return max(circuit.current_a for circuit in self.circuits.values())
+
+    def digits(self) -> list[list[Segment]]:
+        """The segments of each digit, points and colons counted with the digit on their left."""
+        found: dict[int, list[Segment]] = {}
+        for segment in self.board.segments:
+            found.setdefault(segment.digit, []).append(segment)
+        return list(found.values())
+
+    def places_m(self) -> list[float]:
+        """Where each digit stands along the board, middle of its own segments, m."""
+        return [_middle_mm(digit) / 1000 for digit in self.digits()]
+
+
+def _middle_mm(digit: list[Segment]) -> float:
+    across = [x for segment in digit if len(segment.name) == 1 for line in segment.outlines for x, _ in line]
+    return (min(across) + max(across)) / 2
+
+
+def shown_by(design: Design) -> Content:
+    """What the board shows and how often it lights what.
+
+    Args:
+        design: what was asked.
+
+    Raises:
+        InputError: a content that the digits cannot show.
+    """
+    glyphs = design.glyphs
+    style = Style(six=glyphs.six, seven=glyphs.seven, nine=glyphs.nine)
+    try:
+        return content_of(design.power.use.content, layout=design.display.layout, style=style)
+    except InputError as error:
+        raise error.at(key="power.use.content") from None
+
+
+def budget_of(feed: Feed) -> PowerBudget:
+    """The power budget of the board.
+
+    Args:
+        feed: the design with its board and circuits.
+
+    Raises:
+        InputError: a content that the digits cannot show.
+    """
+    design, parts, circuits = feed.design, feed.parts, feed.circuits
+    loads, power = _loads(feed, shown_by(design)), design.power
+    logic, level = _logic(feed), power.use.level
+    logic_a = logic.drawn_a if logic else power.regulator.current_a
+    digit: tuple[Load, ...] = ()
+    if feed.by_segment:
+        busiest = max(feed.digits(), key=lambda one: sum(circuits[s.kind].highest_a for s in one))
+        counts = Counter(segment.kind for segment in busiest)
+        digit = tuple(
+            Load(kind, number, circuits[kind].current_a, circuits[kind].highest_a)
+            for kind, number in counts.items()
+        )
+    return power_budget(
+        loads, supply=parts.source, wire_a=parts.wire.max_current_a, digit=digit,
+        wires=tuple(catalogue.wires().values()), logic_a=logic_a, level=level, use=_use(design),
+        at_source=_at_source(feed, drawn_by(loads, logic_a=logic_a, level=level)),
+    )  # fmt: skip
+
+
+def _use(design: Design) -> Use:
+    use = design.power.use
+    return Use(
+        exponent=use.peukert,
+        rated_h=use.rated_s / 3600,
+        usable=use.usable,
+        wanted_h=(use.lasts_s or 0.0) / 3600,
+    )
+
+
+def _loads(feed: Feed, content: Content) -> list[Load]:
+    return [
+        Load(
+            kind=kind, count=len(segments), current_a=feed.circuits[kind].current_a,
+            highest_a=feed.circuits[kind].highest_a,
+            mean_share=sum(content.shares[s.digit, s.name] for s in segments) / len(segments),
+        )
+        for kind, segments in feed.board.kinds().items()
+    ]  # fmt: skip
+
+
+def _logic(feed: Feed) -> LogicFeed | None:
+    """The regulator of the logic; None where the logic has a supply of its own."""
+    asked, power, supply = feed.design.power.regulator, feed.design.power, feed.parts.supply
+    if asked.kind == "linear":
+        return linear_regulator(
+            supply, logic_v=power.logic_v, logic_a=asked.current_a, theta_k_per_w=asked.air_k_per_w,
+            ambient_c=asked.air_c,
+        )  # fmt: skip
+    if asked.kind == "step-down":
+        return step_down(supply, logic_v=power.logic_v, logic_a=asked.current_a)
+    return None
+
+
+def _at_source(feed: Feed, board: Drawn) -> Drawn | None:
+    """The currents before the converter, if there is one; without the cable where it starves."""
+    if feed.design.power.converter.source_v is None:
+        return None
+    runs = [_converter(feed, current_a) for current_a in (board.all_on_a, board.highest_a, board.mean_a)]
+    return Drawn(*(run.input_a if run.lines else run.power_w / feed.parts.source.nominal_v for run in runs))
+
+
+def _converter(feed: Feed, board_a: float) -> ConverterRun:
+    cable, parts = feed.design.power.cable, feed.parts
+    return converter_run(
+        parts.wire, length_m=cable.length_mm / 1000, source=parts.source, board_v=parts.supply.nominal_v,
+        board_a=board_a, efficiency=feed.design.power.converter.efficiency,
+        temperature_c=cable.temperature_c,
+    )  # fmt: skip
+
+
+def feed_stages(feed: Feed, channels: ChannelMap, budget: PowerBudget) -> Iterator[Stage]:
+    """The content, the cable, near and far digit, the signals, the regulator.
+
+    Args:
+        feed: the design with its board and circuits.
+        channels: which output lights which segment.
+        budget: of the whole board.
+    """
+    yield Result((lit_line(shown_by(feed.design)),))
+    cores = Result()
+    if feed.by_segment:
+        cores = Result(findings=too_few_cores_findings(
+            feed.parts.wire, max(map(len, feed.digits())), returns=_common(feed).cores
+        ))  # fmt: skip
+    yield cores
+    if feed.headroom_v > 0 and feed.strongest_a > 0:  # else nothing is left to lose; the string said so
+        yield _cable(feed, budget)
+        yield _near_far(feed)
+    if not feed.by_segment:
+        yield from _signals(feed, channels, budget)
+    if logic := _logic(feed):
+        yield Result(logic.lines, logic.findings)
+
+
+def _common(feed: Feed) -> Common:
+    return parse_return(feed.design.power.cable.returns)
+
+
+def _cable(feed: Feed, budget: PowerBudget) -> Stage:
+    """Segments: a cable for each digit, one core a segment. Supply: two wires for the whole board."""
+    cable, parts, headroom_v = feed.design.power.cable, feed.parts, feed.headroom_v
+    length_m, warm_c = cable.length_mm / 1000, cable.temperature_c
+    if feed.by_segment:
+        busiest = max(feed.digits(), key=lambda digit: sum(feed.circuits[s.kind].current_a for s in digit))
+        return cable_run(
+            parts.wire, _on_cable(busiest, feed.circuits), length_m=length_m, headroom_v=headroom_v,
+            common=_common(feed), temperature_c=warm_c, steady=feed.steady,
+        )  # fmt: skip
+    if feed.design.power.converter.source_v is not None:
+        return _converter(feed, budget.all_on_a)
+    cure = converter_cure(
+        parts.wire, length_m=length_m, board_v=parts.supply.nominal_v, board_a=budget.all_on_a
+    )
+    return supply_run(
+        parts.wire, length_m=length_m, total_a=budget.all_on_a,
+        fewest_a=min(len(_ONE) * feed.strongest_a, budget.all_on_a), headroom_v=headroom_v,
+        temperature_c=warm_c, steady=feed.steady, or_else=cure,
+    )  # fmt: skip
+
+
+def _on_cable(digit: list[Segment], circuits: Circuits) -> tuple[OnCable, ...]:
+    """A digit by kind; what has no "1" is compared with its first segment alone."""
+    ones = [segment.kind for segment in digit if segment.name in _ONE] or [digit[0].kind]
+    counts = Counter(segment.kind for segment in digit)
+    return tuple(
+        OnCable(kind, number, circuits[kind].current_a, in_one=ones.count(kind))
+        for kind, number in counts.items()
+    )
+
+
+def _near_far(feed: Feed) -> NearFar:
+    """The far digit against the near one; nothing where there is one digit, or sinks hold the current."""
+    cable, places_m = feed.design.power.cable, feed.places_m()
+    digits_a = [sum(feed.circuits[s.kind].current_a for s in digit) for digit in feed.digits()]
+    if len(places_m) < 2:
+        return NearFar(0.0, 1.0)
+    if not feed.by_segment:
+        return supply_bus(
+            feed.parts.along, places_m=places_m, digits_a=digits_a, headroom_v=feed.headroom_v,
+            feed=cable.feed, temperature_c=cable.temperature_c, steady=feed.steady,
+        )  # fmt: skip
+    if feed.steady:
+        return NearFar(0.0, 1.0)
+    near_m = cable.length_mm / 1000
+    return unequal_cables(
+        feed.parts.wire, near_m=near_m, far_m=near_m + places_m[-1] - places_m[0],
+        segment_a=feed.strongest_a, digit_a=max(digits_a), headroom_v=feed.headroom_v,
+        return_ohm_per_m=_common(feed).as_wire(feed.parts.wire).resistance_ohm_per_m,
+        temperature_c=cable.temperature_c,
+    )  # fmt: skip
+
+
+def _signals(feed: Feed, channels: ChannelMap, budget: PowerBudget) -> Iterator[Stage]:
+    """From the controller along the chain of registers, which stand one at each digit."""
+    power, places_m = feed.design.power, feed.places_m()
+    away_m = (power.signals.length_mm or 0.0) / 1000
+    length_m = away_m + places_m[-1] - places_m[0]
+    if length_m > 0:
+        run = signal_run(
+            length_m=length_m, bits=len(channels.channels), clock_hz=power.signals.clock_hz,
+            series=power.values,
+        )  # fmt: skip
+        yield Result(run.lines, run.findings)
+    if away_m:
+        register, cable = feed.parts.register, power.cable
+        current_a = budget.all_on_a
+        if power.converter.source_v is not None:
+            current_a = min(_converter(feed, current_a).input_a, budget.needed_a)
+        shared_m = min(away_m, cable.length_mm / 1000)
+        yield Result(
+            findings=ground_findings(
+                shift_v=current_a * feed.parts.wire.resistance_ohm_per_m * shared_m,
+                controller_v=power.controller_v or power.logic_v,
+                needed_v=register.input_high_v or register.input_high_share * power.logic_v,
+                register=register.name, source=register.source,
+            )
+        )  # fmt: skip
