@@ -1,0 +1,198 @@
+"""Where the wires of a digit lie on the back board: rails along the segments, connector, lanes. Front view, mm."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from segkit.geometry.board import Segment
+from segkit.geometry.polygon import Point
+from segkit.wiring.led_strings import plus_side
+from segkit.wiring.plan import PLUS_PIN, POLES
+
+#: Pole distances that connectors are sold with, mm, wide first; source connector-pitch.
+PITCHES_MM = (5.08, 3.81, 2.54)
+#: Outer side of each segment: where its plus rail lies. g has it towards the connector.
+_OUTER: Mapping[str, Point] = {
+    "a": (0, 1), "b": (1, 0), "c": (1, 0), "d": (0, -1), "e": (-1, 0), "f": (-1, 0), "g": (0, -1),
+}  # fmt: skip
+RING_STEP_DEG = 10.0
+#: Reach of the minus ring of a dot over that of its plus ring.
+MINUS_RING = 1.25
+
+
+@dataclass(frozen=True)
+class Bar:
+    """The two rails of a bar: plus on the outer side, minus on the inner, half a stroke from its axis.
+
+    Attributes:
+        middle: of the axis.
+        along: unit vector to the plus side of the LEDs.
+        outer: unit vector across, to the plus rail.
+        reach: from the axis to a rail, mm.
+        half: half the length, mm.
+    """
+
+    middle: Point
+    along: Point
+    outer: Point
+    reach: float
+    half: float
+
+    def station(self, at: Point) -> float:
+        """Distance along the bar from its middle, towards plus."""
+        return (at[0] - self.middle[0]) * self.along[0] + (at[1] - self.middle[1]) * self.along[1]
+
+    def on_rail(self, at: Point, *, plus: bool) -> Point:
+        """The point of a rail abreast of a point."""
+        return self.rail_at(self.station(at), plus=plus)
+
+    def rail_at(self, station: float, *, plus: bool) -> Point:
+        """The point of a rail at a distance along the bar."""
+        out = self.reach if plus else -self.reach
+        return (
+            self.middle[0] + self.along[0] * station + self.outer[0] * out,
+            self.middle[1] + self.along[1] * station + self.outer[1] * out,
+        )
+
+    def rail_at_height(self, y: float, *, plus: bool) -> Point:
+        """The point of a rail of a standing bar at a height."""
+        start = self.rail_at(0, plus=plus)
+        return self.rail_at((y - start[1]) / self.along[1], plus=plus)
+
+    def rail_above(self, x: float, *, plus: bool) -> Point:
+        """The point of a rail of a lying bar over a place."""
+        start = self.rail_at(0, plus=plus)
+        return self.rail_at((x - start[0]) / self.along[0], plus=plus)
+
+
+@dataclass(frozen=True)
+class Dot:
+    """The two ring rails round a dot: plus inside, minus outside it.
+
+    Attributes:
+        middle: of the dot.
+        radius: of the plus ring, mm.
+    """
+
+    middle: Point
+    radius: float
+
+    def angle_to(self, at: Point) -> float:
+        """Angle from the middle towards a point, rad; 0 for the middle itself."""
+        return math.atan2(at[1] - self.middle[1], at[0] - self.middle[0])
+
+    def on_ring(self, angle: float, *, plus: bool) -> Point:
+        """The point of a ring at an angle."""
+        radius = self.radius if plus else self.radius * MINUS_RING
+        return self.middle[0] + radius * math.cos(angle), self.middle[1] + radius * math.sin(angle)
+
+    def arc(self, start: float, end: float, *, plus: bool) -> tuple[Point, ...]:
+        """Points of a ring from one angle to another, the shorter way, both ends among them."""
+        turn = math.remainder(end - start, math.tau)
+        steps = max(1, math.ceil(abs(math.degrees(turn)) / RING_STEP_DEG - 1e-9))
+        return tuple(self.on_ring(start + turn * k / steps, plus=plus) for k in range(steps + 1))
+
+
+@dataclass(frozen=True)
+class DigitLayout:
+    """Rails and connector of a digit.
+
+    Attributes:
+        digit: 1 = leftmost as the reader sees it.
+        bars: the seven by name.
+        dots: outlines of ``dp`` and ``colon``, by name.
+        connector_at: middle of the connector.
+        pitch_mm: distance of its poles.
+    """
+
+    digit: int
+    bars: Mapping[str, Bar]
+    dots: Mapping[str, tuple[Dot, ...]]
+    connector_at: Point
+    pitch_mm: float
+
+    def pin(self, pole: int) -> Point:
+        """Place of a pole; pole 1 is on the right here, so that seen from behind it is on the left."""
+        return self.connector_at[0] + ((POLES + 1) / 2 - pole) * self.pitch_mm, self.connector_at[1]
+
+    @property
+    def plus_pin(self) -> Point:
+        """Place of the plus pole."""
+        return self.pin(PLUS_PIN)
+
+
+def digit_layout(segments: Sequence[Segment]) -> DigitLayout:
+    """Rails of a digit's segments and a place for its connector in the middle of the lower cell.
+
+    Args:
+        segments: of one digit: a to g, with dp and colon if it has them.
+
+    Source: design-choice; pole distances: connector-pitch.
+    """
+    bars = {s.name: _bar(s) for s in segments if s.name in _OUTER}
+    dots = {
+        s.name: tuple(Dot(axis[0], s.stroke_mm / 2) for axis in s.axes)
+        for s in segments
+        if s.name not in _OUTER
+    }
+    (gx, gy), (dx, dy) = bars["g"].middle, bars["d"].middle
+    (cx, _), (ex, _) = bars["c"].middle, bars["e"].middle
+    room = abs(cx - ex) - bars["c"].reach - bars["e"].reach
+    pitch = next((p for p in PITCHES_MM if (POLES + 2) * p <= 0.9 * room), min(PITCHES_MM[-1], room / 12))
+    at = ((gx + dx) / 2, (gy - bars["g"].reach + dy + bars["d"].reach) / 2)
+    return DigitLayout(segments[0].digit, bars, dots, at, pitch)
+
+
+def _bar(segment: Segment) -> Bar:
+    (ax, ay), (bx, by) = segment.axes[0]
+    along, wish = plus_side(segment.axes[0]), _OUTER[segment.name]
+    across = (-along[1], along[0])
+    if across[0] * wish[0] + across[1] * wish[1] < 0:
+        across = (along[1], -along[0])
+    half = math.dist(*segment.axes[0]) / 2
+    return Bar(((ax + bx) / 2, (ay + by) / 2), along, across, segment.stroke_mm / 2, half)
+
+
+def crossing(one: Bar, other: Bar) -> Point | None:
+    """Where the plus rails of two bars meet; None if they run side by side."""
+    (px, py), (qx, qy) = one.rail_at(0, plus=True), other.rail_at(0, plus=True)
+    (ux, uy), (vx, vy) = one.along, other.along
+    area = ux * vy - uy * vx
+    if abs(area) < 1e-6:
+        return None
+    station = ((qx - px) * vy - (qy - py) * vx) / area
+    return one.rail_at(station, plus=True)
+
+
+def free_lane(wanted: float, leds: Sequence[float], taken: Sequence[float], *, keep: float) -> float:
+    """The place nearest to the wanted one where a wire crosses a row between its LEDs.
+
+    Args:
+        wanted: where the wire would like to cross, mm along the row.
+        leds: places of the LEDs, mm.
+        taken: places of wires that cross already, mm.
+        keep: distance to keep from the middle of an LED, mm; half of it from another wire.
+
+    Returns:
+        a place; the middle of the nearest gap that no wire has where there is less room than that.
+
+    Source: arithmetic.
+
+    Example:
+        >>> free_lane(10, [0, 12, 24], [], keep=4), free_lane(10, [0, 6, 12, 18], [9], keep=4)
+        (8, 15.0)
+    """
+    rows = sorted(leds)
+    beyond = (rows[0] - keep, rows[-1] + keep) if rows else ()
+    gaps = [(a + b) / 2 for a, b in zip(rows, rows[1:], strict=False)]
+    roomy = [edge for led in rows for edge in (led - keep, led + keep)]
+    good = [
+        x for x in (wanted, *roomy, *beyond)
+        if all(abs(x - led) >= keep - 1e-9 for led in rows) and all(abs(x - t) >= keep / 2 for t in taken)
+    ]  # fmt: skip
+    tight = [x for x in gaps if all(abs(x - t) >= keep / 2 for t in taken)]
+    span = (rows[-1] - rows[0]) if rows else 0.0
+    near = [x for x in good if abs(x - wanted) <= span / 4]
+    return min(near or tight or good or [wanted], key=lambda x: abs(x - wanted))

@@ -1,0 +1,292 @@
+"""The wires of one digit: strings, the plus ring outside, the segment wires inside. Front view, mm."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from segkit.geometry.polygon import Point
+from segkit.wiring.circuit import led_plus
+from segkit.wiring.colours import PLUS_CODE, SEGMENT_CODES
+from segkit.wiring.digit_layout import Bar, DigitLayout, Dot, crossing, digit_layout, free_lane
+from segkit.wiring.led_strings import PlacedLed, PlacedString
+from segkit.wiring.plan import CONNECTOR_PINS, PLUS_PIN, Pin, Plan, connector
+from segkit.wiring.run import LEADS_MM, Run, path_mm, tidy
+
+#: Share of the way from the plus rail to the LED at which the resistor ends.
+RESISTOR_SHARE = 0.72
+#: Way of the plus wire round the digit, from the bar next to the connector; source design-choice.
+RING = ("g", "f", "a", "b", "c", "d", "e")
+#: Segments whose wires cross the middle bar, and those whose wires stay below it.
+_UP, _DOWN = ("a", "b", "f", "g"), ("c", "e", "dp", "colon")
+#: Distance from a wire to the middle of an LED, in diameters of the LED.
+_KEEP = 0.8
+
+Path = tuple[Point, ...]
+
+
+@dataclass(frozen=True)
+class DigitWiring:
+    """A digit's rails and all its wires on the board."""
+
+    layout: DigitLayout
+    runs: tuple[Run, ...]
+
+
+def digit_wiring(plan: Plan, digit: int) -> DigitWiring:
+    """All wires from a digit's connector to its LEDs.
+
+    Plus runs round the outside of the digit from resistor to resistor; each segment's wire comes from the
+    connector to the inner side of its bar and joins the ends of its strings.
+
+    Args:
+        plan: what the wiring follows from.
+        digit: from 1.
+
+    Source: design-choice (the routes).
+    """
+    layout = digit_layout([s for s in plan.board.segments if s.digit == digit])
+    made = _Digit(plan, layout)
+    return DigitWiring(layout, (*made.strings(), *made.plus(), *made.segments()))
+
+
+def plus_ends(layout: DigitLayout, string: PlacedString) -> tuple[Point, Point]:
+    """Where the resistor of a string begins, on the plus rail, and where it ends, near the first LED.
+
+    Args:
+        layout: of the digit.
+        string: one of its strings; without a resistor both are the LED's anode.
+    """
+    led = string.leds[0]
+    if not string.resistor:
+        return led.anode, led.anode
+    rail = rail_point(layout, led, plus=True)
+    return rail, _between(rail, led.anode, RESISTOR_SHARE)
+
+
+def rail_point(layout: DigitLayout, led: PlacedLed, *, plus: bool) -> Point:
+    """The point of the rail abreast of an LED's anode (plus) or cathode."""
+    lead = led.anode if plus else led.cathode
+    if led.segment in layout.bars:
+        return layout.bars[led.segment].on_rail(lead, plus=plus)
+    dot = layout.dots[led.segment][led.outline]
+    return dot.on_ring(dot.angle_to(lead), plus=plus)
+
+
+def _between(one: Point, other: Point, share: float) -> Point:
+    return one[0] + (other[0] - one[0]) * share, one[1] + (other[1] - one[1]) * share
+
+
+@dataclass(frozen=True)
+class _Stop:
+    """A place where a rail is tapped: the pin, the rail point, and the way from the rail to the pin."""
+
+    pin: Pin
+    rail: Point
+    stub: Path
+    outline: int
+
+    def back(self) -> Path:
+        return self.stub[::-1]
+
+
+@dataclass(frozen=True)
+class _Digit:
+    plan: Plan
+    layout: DigitLayout
+
+    def strings(self) -> Iterator[Run]:
+        """Resistor to LED, LED to LED."""
+        for string in self.plan.strings_of(self.layout.digit):
+            if string.resistor:
+                _, end = plus_ends(self.layout, string)
+                first = string.leds[0]
+                yield self._link(string, 0, (string.resistor, "2"), (first.ref, "A"), (end, first.anode))
+            for number, (one, other) in enumerate(zip(string.leds, string.leds[1:], strict=False), 1):
+                yield self._link(
+                    string, number, (one.ref, "K"), (other.ref, "A"), (one.cathode, other.anode)
+                )
+
+    def _link(self, string: PlacedString, number: int, start: Pin, end: Pin, path: Path) -> Run:
+        short = path_mm(path) <= LEADS_MM
+        total = self.plan.circuits[string.kind].strings[string.number - 1].highest_a
+        return Run(
+            "string", "leads" if short else "wire", f"IN_{string.digit}{string.segment}{string.number}_{number}",
+            start, end, path, "" if short else SEGMENT_CODES[string.segment], total,
+            string.digit, string.segment, string.number,
+        )  # fmt: skip
+
+    # plus
+
+    def plus(self) -> Iterator[Run]:
+        """From the connector to the middle bar, on round the digit, and out to point and colon."""
+        stops = {name: self._stops(name, plus=True) for name in (*self.layout.bars, *self.layout.dots)}
+        ring = {name: _along_ring(name, stops[name]) for name in RING}
+        pin, first = self.layout.plus_pin, ring["g"]
+        entry = self.layout.bars["g"].rail_above(pin[0], plus=True)
+        nearest = min(range(len(first)), key=lambda n: math.dist(first[n].rail, entry))
+        start = (connector(self.layout.digit), str(PLUS_PIN))
+        yield self._plus("g", start, first[nearest], (pin, entry, first[nearest].rail))
+        yield from self._hops("g", first, nearest, plus=True)
+        for name, following in zip(RING, RING[1:], strict=False):
+            yield self._between_bars(name, ring[name][-1], following, ring[following][0])
+            yield from self._hops(following, ring[following], 0, plus=True)
+        tapped = [stop for name in "bcd" for stop in ring[name]]
+        for name, dots in self.layout.dots.items():
+            yield from self._to_dots(name, dots, stops[name], tapped)
+
+    def _plus(self, segment: str, start: Pin, stop: _Stop, path: Path) -> Run:
+        route = tidy((*path, *stop.stub))
+        return self._run("plus", start, stop.pin, route, segment)
+
+    def _between_bars(self, name: str, last: _Stop, following: str, first: _Stop) -> Run:
+        bars = self.layout.bars
+        if name == "g":
+            corner = bars["e"].rail_at(bars["e"].station(bars["g"].rail_at(0, plus=True)), plus=False)
+            end = _far_end(bars["g"], left=True)
+            out = bars["f"].rail_at_height(end[1], plus=True)
+            turns: Path = (bars["g"].rail_above(corner[0], plus=True), end, out)
+        else:
+            meet = crossing(bars[name], bars[following])
+            turns = (meet,) if meet else ()
+        path = (*last.back(), *turns, first.rail, *first.stub)
+        return self._run("plus", last.pin, first.pin, tidy(path), following)
+
+    def _to_dots(
+        self, name: str, dots: Sequence[Dot], stops: Sequence[_Stop], tapped: Sequence[_Stop]
+    ) -> Iterator[Run]:
+        stop = stops[0]
+        dot = dots[stop.outline]
+        source = min(tapped, key=lambda one: math.dist(one.rail, dot.middle))
+        angle = dot.angle_to(source.rail)
+        arc = dot.arc(angle, dot.angle_to(stop.rail), plus=True)
+        path = (*source.back(), *arc, *stop.stub)
+        yield self._run("plus", source.pin, stop.pin, tidy(path), name)
+        yield from self._hops(name, stops, 0, plus=True)
+
+    # the segments' own wires
+
+    def segments(self) -> Iterator[Run]:
+        """From each pole to the inner side of its segment, and from string end to string end."""
+        leads = {**self._up_leads(), **self._down_leads()}
+        for name, path in leads.items():
+            stops = self._stops(name, plus=False)
+            nearest = min(range(len(stops)), key=lambda n: math.dist(stops[n].rail, path[-1]))
+            stop = stops[nearest]
+            start = (connector(self.layout.digit), str(CONNECTOR_PINS[name]))
+            tail: Path = (stop.rail,)
+            if name in self.layout.dots:
+                dot = self.layout.dots[name][stop.outline]
+                entry = dot.angle_to(path[-1])
+                tail = dot.arc(entry, dot.angle_to(stop.rail), plus=False)
+            yield self._run("segment", start, stop.pin, tidy((*path, *tail, *stop.stub)), name)
+            yield from self._hops(name, stops, nearest, plus=False)
+
+    def _up_leads(self) -> dict[str, Path]:
+        """Straight up from their poles, across the middle bar between its LEDs."""
+        layout, found, taken = self.layout, dict[str, Path](), list[float]()
+        middle = layout.bars["g"]
+        row = [led.at[0] for string in self._of("g") for led in string.leds]
+        shift = middle.middle[0] - layout.connector_at[0]
+        above, below = (middle.rail_at(0, plus=plus)[1] for plus in (False, True))
+        for name in _UP:
+            pin = layout.pin(CONNECTOR_PINS[name])
+            x = free_lane(pin[0] + shift, row, taken, keep=_KEEP * self.plan.led.body_mm)
+            taken.append(x)
+            jog = pin[1] + 0.7 * (below - pin[1])
+            start: Path = (pin, (pin[0], jog), (x, jog))
+            if name == "g":
+                found[name] = (*start, (x, above))
+            elif name == "a":
+                found[name] = (*start, layout.bars["a"].rail_above(x, plus=False))
+            else:
+                high = layout.bars[name].middle[1] - 0.25 * layout.bars[name].half
+                found[name] = (*start, (x, high), layout.bars[name].rail_at_height(high, plus=False))
+        return found
+
+    def _down_leads(self) -> dict[str, Path]:
+        """Down from their poles and to the side, each at its own height; d straight down."""
+        layout = self.layout
+        floor = layout.bars["d"].rail_at(0, plus=False)[1]
+        room = layout.connector_at[1] - floor
+        row = [led.at[1] for string in self._of("c") for led in string.leds]
+        found, taken = dict[str, Path](), list[float]()
+        names = [name for name in _DOWN if name in layout.bars or name in layout.dots]
+        for number, name in enumerate(names, 1):
+            pin = layout.pin(CONNECTOR_PINS[name])
+            y = pin[1] - room * (0.25 + 0.65 * number / (len(names) + 1))
+            if name in layout.bars:
+                found[name] = (pin, (pin[0], y), layout.bars[name].rail_at_height(y, plus=False))
+                continue
+            y = free_lane(y, row, taken, keep=_KEEP * self.plan.led.body_mm)
+            taken.append(y)
+            found[name] = (pin, (pin[0], y), *self._out_to(name, y))
+        pin = layout.pin(CONNECTOR_PINS["d"])
+        found["d"] = (pin, layout.bars["d"].rail_above(pin[0], plus=False))
+        return found
+
+    def _out_to(self, name: str, y: float) -> Path:
+        """Out of the digit at a height, to the nearer side of the nearest dot."""
+        edge = self.layout.bars["c"].rail_at_height(y, plus=True)
+        outside = (edge[0] + 0.2 * self.layout.bars["c"].reach, y)
+        dot = min(self.layout.dots[name], key=lambda one: math.dist(one.middle, outside))
+        return outside, dot.on_ring(dot.angle_to(outside), plus=False)
+
+    # both
+
+    def _of(self, name: str) -> tuple[PlacedString, ...]:
+        return self.plan.strings_of(self.layout.digit, name)
+
+    def _stops(self, name: str, *, plus: bool) -> list[_Stop]:
+        found = []
+        for string in self._of(name):
+            led = string.leds[0] if plus else string.leds[-1]
+            rail = rail_point(self.layout, led, plus=plus)
+            lead = led.anode if plus else led.cathode
+            pin = (string.resistor, "1") if plus and string.resistor else (led.ref, "A" if plus else "K")
+            stub = (rail,) if plus and string.resistor else (rail, lead)
+            found.append(_Stop(pin, rail, stub, led.outline))
+        return found
+
+    def _hops(self, name: str, stops: Sequence[_Stop], first: int, *, plus: bool) -> Iterator[Run]:
+        """From stop to stop both ways from the one that is fed."""
+        pairs = [(n, n + 1) for n in range(first, len(stops) - 1)] + [(n, n - 1) for n in range(first, 0, -1)]
+        for one, other in pairs:
+            start, end = stops[one], stops[other]
+            way = self._ring_way(name, start, end, plus=plus) if name in self.layout.dots else ()
+            path = tidy((*start.back(), *way, *end.stub))
+            yield self._run("plus" if plus else "segment", start.pin, end.pin, path, name)
+
+    def _ring_way(self, name: str, start: _Stop, end: _Stop, *, plus: bool) -> Path:
+        one, other = (self.layout.dots[name][stop.outline] for stop in (start, end))
+        leave, arrive = one.angle_to(start.rail), other.angle_to(end.rail)
+        if one is other:
+            return one.arc(leave, arrive, plus=plus)
+        away, back = one.angle_to(other.middle), other.angle_to(one.middle)
+        return (*one.arc(leave, away, plus=plus), *other.arc(back, arrive, plus=plus))
+
+    def _run(self, group: str, start: Pin, end: Pin, route: Path, segment: str) -> Run:
+        digit, plan = self.layout.digit, self.plan
+        if group == "plus":
+            amps = plan.current_a(digit)
+            return Run("plus", "wire", led_plus(plan, digit), start, end, route, PLUS_CODE, amps, digit, segment)
+        amps = plan.current_a(digit, segment)
+        net = f"SEG_{digit}{segment}"
+        return Run("segment", "wire", net, start, end, route, SEGMENT_CODES[segment], amps, digit, segment)
+
+
+def _along_ring(name: str, stops: Sequence[_Stop]) -> list[_Stop]:
+    """The stops of a bar in the order in which the ring passes them."""
+    sign = -1 if name in ("g", "b", "c", "d") else 1
+    lying = name in ("a", "d", "g")
+    return sorted(stops, key=lambda stop: sign * stop.rail[0 if lying else 1])
+
+
+def _far_end(bar: Bar, *, left: bool) -> Point:
+    """End of a lying bar's axis."""
+    ends = [
+        (bar.middle[0] + sign * bar.half * bar.along[0], bar.middle[1] + sign * bar.half * bar.along[1])
+        for sign in (1, -1)
+    ]
+    return min(ends) if left else max(ends)

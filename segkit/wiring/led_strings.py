@@ -1,0 +1,164 @@
+"""The LEDs of each string in the order of the current, with their leads in place."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from segkit.electrical.string import SegmentCircuit
+from segkit.errors import InputError, Problem
+from segkit.geometry.board import Board, Segment
+from segkit.geometry.polygon import Point
+from segkit.optics.placement import LedPlace
+
+#: Distance of the two leads of a round LED, mm; source led-lead-pitch.
+LEAD_PITCH_MM = 2.54
+
+
+@dataclass(frozen=True)
+class PlacedLed:
+    """One LED on the back board, as seen from the front.
+
+    Attributes:
+        ref: such as ``D2a3``: digit, segment, number.
+        digit, segment: where it belongs.
+        number: within the segment, from 1 in the order of the current.
+        outline: which outline of the segment it stands in.
+        at: middle of its hole [mm].
+        anode, cathode: where its leads come out [mm].
+    """
+
+    ref: str
+    digit: int
+    segment: str
+    number: int
+    outline: int
+    at: Point
+    anode: Point
+    cathode: Point
+
+
+@dataclass(frozen=True)
+class PlacedString:
+    """One series string: from plus through the resistor and the LEDs to the segment's wire.
+
+    Attributes:
+        digit, segment, kind: of the segment.
+        number: of the string within the segment, from 1.
+        resistor: reference of its resistor, such as ``R2a1``; empty if it has none.
+        ohm: value of the resistor; 0 if it has none.
+        leds: in the order of the current; the first one's anode is at the resistor.
+    """
+
+    digit: int
+    segment: str
+    kind: str
+    number: int
+    resistor: str
+    ohm: float
+    leds: tuple[PlacedLed, ...]
+
+
+def plus_side(axis: tuple[Point, Point]) -> Point:
+    """The way in which the plus of every LED points: up where a segment stands, right where it lies or is a
+    dot, as seen from the front.
+
+    Args:
+        axis: centre line of the outline, mm.
+
+    Returns:
+        a unit vector.
+
+    Source: common-practice (one way for all, as the cut sheet of the back board is marked).
+
+    Example:
+        >>> plus_side(((0, 10), (0, 0))), plus_side(((5, 5), (5, 5)))
+        ((0.0, 1.0), (1.0, 0.0))
+    """
+    (x1, y1), (x2, y2) = axis
+    length = math.hypot(x2 - x1, y2 - y1)
+    if length < 1e-9:
+        return 1.0, 0.0
+    ux, uy = (x2 - x1) / length, (y2 - y1) / length
+    turned = uy < 0 if abs(uy) > abs(ux) else ux < 0
+    return (0.0 - ux, 0.0 - uy) if turned else (ux, uy)
+
+
+def placed_strings(
+    board: Board, places: Sequence[LedPlace], circuits: Mapping[str, SegmentCircuit]
+) -> tuple[PlacedString, ...]:
+    """Every string of the board, in the order of digits, segments and strings.
+
+    In a bar the current enters at the plus end of the row, so that each link is as short as it can be.
+
+    Args:
+        board: from the geometry.
+        places: every LED, segment by segment.
+        circuits: of each kind of segment; its strings together hold the LEDs of a segment.
+
+    Raises:
+        InputError: a segment has more or fewer LEDs than its strings.
+
+    Sources: led-lead-pitch; order of the LEDs: arithmetic.
+    """
+    found: list[PlacedString] = []
+    of_segment: dict[tuple[int, str], list[LedPlace]] = {}
+    for place in places:
+        of_segment.setdefault((place.digit, place.segment), []).append(place)
+    for segment in board.segments:
+        leds = _leds(segment, of_segment.get((segment.digit, segment.name), []))
+        found += _strings(segment, leds, circuits[segment.kind])
+    return tuple(found)
+
+
+def _leds(segment: Segment, places: Sequence[LedPlace]) -> list[PlacedLed]:
+    """The LEDs of a segment, numbered as the current runs."""
+    per_outline = len(places) // len(segment.axes)
+    in_order: list[tuple[int, Point, Point]] = []
+    for outline, axis in enumerate(segment.axes):
+        side = plus_side(axis)
+        own = [place.at for place in places[outline * per_outline : (outline + 1) * per_outline]]
+        forward = axis[1][0] * side[0] + axis[1][1] * side[1] > axis[0][0] * side[0] + axis[0][1] * side[1]
+        in_order += [(outline, at, side) for at in (reversed(own) if forward else own)]
+    return [_led(segment, number, *placed) for number, placed in enumerate(in_order, 1)]
+
+
+def _led(segment: Segment, number: int, outline: int, at: Point, side: Point) -> PlacedLed:
+    half = LEAD_PITCH_MM / 2
+    return PlacedLed(
+        ref=f"D{segment.digit}{segment.name}{number}",
+        digit=segment.digit,
+        segment=segment.name,
+        number=number,
+        outline=outline,
+        at=at,
+        anode=(at[0] + side[0] * half, at[1] + side[1] * half),
+        cathode=(at[0] - side[0] * half, at[1] - side[1] * half),
+    )
+
+
+def _strings(segment: Segment, leds: Sequence[PlacedLed], circuit: SegmentCircuit) -> list[PlacedString]:
+    if len(leds) != sum(string.leds for string in circuit.strings):
+        raise InputError(
+            Problem(
+                f"segment {segment.name} of digit {segment.digit} has {len(leds)} LEDs, its strings "
+                f"{sum(string.leds for string in circuit.strings)}.",
+                key="circuits",
+            )
+        )
+    made, start = [], 0
+    for number, string in enumerate(circuit.strings, 1):
+        made.append(
+            PlacedString(
+                digit=segment.digit,
+                segment=segment.name,
+                kind=segment.kind,
+                number=number,
+                resistor=f"R{segment.digit}{segment.name}{number}" if string.chosen_ohm else "",
+                ohm=string.chosen_ohm,
+                leds=tuple(leds[start : start + string.leds]),
+            )
+        )
+        start += string.leds
+    return made
