@@ -15,13 +15,13 @@ from segkit.drawing.svg import svg_text
 from segkit.errors import InputError, Problem
 from segkit.firmware.exporters import export_all
 from segkit.preview.colours import lit_colour
-from segkit.preview.lit import lit_drawing, lit_png
-from segkit.preview.picture import pixels_per_mm
+from segkit.preview.lit import lit_drawing
 from segkit.project import Project
 from segkit.report.bill_of_materials import bill_of_materials
 from segkit.report.bill_of_materials import to_csv as parts_list_csv
 from segkit.report.build_book import build_book, data_uri
 from segkit.report.cut_list import cut_list
+from segkit.report.pictures import pictures
 from segkit.sight import glow_nm
 from segkit.wiring.channel_table import to_csv as channel_map_csv
 
@@ -43,23 +43,24 @@ def project_files(project: Project) -> dict[str, bytes]:
     lit = svg_text(
         lit_drawing(project.board, project.sample, colour=colour, title=title, stamp=project.stamp)
     )
-    picture = lit_png(
-        project.board, project.sample, colour=colour, pixels_per_mm=pixels_per_mm(project.board)
-    )
-    pictures = {
+    drawn = pictures(project)
+    shown = {
         part: data_uri(svg_text(overview(project.cuts.drawings[part])).encode(), "image/svg+xml")
         for part in cuts
     }
-    pictures["lit"] = data_uri(picture, "image/png")
+    shown |= {name: data_uri(picture, "image/png") for name, picture in drawn.items()}
     texts = {
         **sheets,
         **{f"firmware/{name}": text for name, text in export_all(project.table).items()},
         "wiring/channel_map.csv": channel_map_csv(project.channels),
         "preview/lit.svg": lit,
         "report/parts_list.csv": parts_list_csv(bill_of_materials(project)),
-        "report/build_book.html": build_book(project, pictures),
+        "report/build_book.html": build_book(project, shown),
     }
-    return {**{path: text.encode("utf-8") for path, text in texts.items()}, "preview/lit.png": picture}
+    return {
+        **{path: text.encode("utf-8") for path, text in texts.items()},
+        **{f"preview/{name}.png": picture for name, picture in drawn.items()},
+    }
 
 
 def manifest_text(files: Mapping[str, bytes], *, name: str, stamp: str) -> str:

@@ -6,17 +6,20 @@ import os
 import shutil
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from segkit.cli import output
 from segkit.cli.design_file import AsJson, DesignFile, solved
+from segkit.cli.show_view import asked_view, numbers_of, reader_of, sentence
 from segkit.errors import InputError, Problem
 
 if TYPE_CHECKING:
     from segkit.preview.lit import Lit
+    from segkit.preview.views import Reader
     from segkit.project import Project
+    from segkit.report.pictures import Lighted
 
 EXAMPLE = 'segkit show fixtures/designs/pool_lap_clock.toml "12:45"'
 _WIDEST = 100
@@ -34,52 +37,103 @@ def show(
         Path | None,
         typer.Option(metavar="FILE", help="Picture file to write, .svg or .png; the terminal if left out."),
     ] = None,
+    light: Annotated[
+        str | None,
+        typer.Option(
+            metavar="LIGHT",
+            help='For a .png: night, dusk, overcast, shade, sun or "4000 lx"; the design\'s if left out.',
+            show_default=False,
+        ),
+    ] = None,
+    distance: Annotated[
+        str | None,
+        typer.Option(
+            metavar="DISTANCE",
+            help="For a .png: as a reader sees it from there, such as 24m or 72 ft; close up if left out.",
+            show_default=False,
+        ),
+    ] = None,
+    angle: Annotated[
+        str | None,
+        typer.Option(
+            metavar="ANGLE",
+            help="For a .png: how far to the right of the board's axis it is looked at from.",
+            show_default=False,
+        ),
+    ] = None,
+    eyesight: Annotated[
+        str | None,
+        typer.Option(
+            metavar="EYES",
+            help="With --distance: 20/20, 20/40, 6/12; the design's if left out.",
+            show_default=False,
+        ),
+    ] = None,
     width: Annotated[
         int | None, typer.Option(metavar="COLUMNS", help="Columns in the terminal.", min=16, max=400)
     ] = None,
     as_json: AsJson = False,
 ) -> None:
-    """Draw the board with a text lit, in the terminal or into a picture file."""
+    """Draw the board with a text lit, in the terminal or into a picture file, in any light, from anywhere."""
+    asked = asked_view(out, {"light": light, "distance": distance, "angle": angle, "eyesight": eyesight})
     from segkit.preview.colours import lit_colour
     from segkit.project import text_lamps
+    from segkit.sight import glow_nm
 
-    if out is not None and out.suffix.lower() not in (".svg", ".png"):
-        remedy = f'Write "{out.with_suffix(".png")}".'
-        raise InputError(
-            Problem(
-                "pictures are .svg or .png.", key="--out", value=str(out), limit=".svg, .png", remedy=remedy
-            )
-        )
     project = solved(file)
     sample = project.design.display.sample if text is None else text
     try:
         lit = text_lamps(project.design, sample)
     except InputError as error:
         raise error.at(key="TEXT") from None
-    colour = lit_colour(project.parts.led.colour, emission_nm=project.parts.diffuser.emission_nm)
-    if out is not None:
-        _write(out, project, lit, colour)
-    if as_json:
-        rows = [{"digit": digit, "segments": sorted(names)} for digit, names in lit.items()]
-        output.print_json({"text": sample, "lit": rows, "file": str(out) if out else None})
+    colour = lit_colour(project.parts.led.colour, emission_nm=glow_nm(project.parts))
+    answer: dict[str, Any] = {
+        "text": sample,
+        "lit": [{"digit": digit, "segments": sorted(names)} for digit, names in lit.items()],
+        "file": str(out) if out else None,
+    }
+    said = ""
+    if out is not None and out.suffix.lower() == ".svg":
+        _write(out, _flat(project, lit, colour))
+        said = f"{out} shows the board lit, in flat colours."
     elif out is not None:
-        sys.stdout.write(f"{out} shows the board lit.\n")
+        from segkit.report.pictures import lighted
+
+        named, reader = lighted(project, light or ""), reader_of(project, asked)
+        _write(out, _seen(project, lit, named, reader, asked["angle"] or 0.0))
+        answer |= numbers_of(named, reader, asked["angle"] or 0.0)
+        said = sentence(out, project, named, reader, asked["angle"] or 0.0)
+    if as_json:
+        output.print_json(answer)
+    elif said:
+        output.say(said)
     else:
         _draw(project, lit, colour, width)
 
 
-def _write(out: Path, project: Project, lit: Lit, colour: str) -> None:
+def _flat(project: Project, lit: Lit, colour: str) -> bytes:
     from segkit.drawing.svg import svg_text
-    from segkit.preview.lit import lit_drawing, lit_png
-    from segkit.preview.picture import pixels_per_mm
+    from segkit.preview.lit import lit_drawing
 
-    if out.suffix.lower() == ".svg":
-        title = f"{project.design.display.title}, lit"
-        content = svg_text(
-            lit_drawing(project.board, lit, colour=colour, title=title, stamp=project.stamp)
-        ).encode()
-    else:
-        content = lit_png(project.board, lit, colour=colour, pixels_per_mm=pixels_per_mm(project.board))
+    title = f"{project.design.display.title}, lit"
+    page = lit_drawing(project.board, lit, colour=colour, title=title, stamp=project.stamp)
+    return svg_text(page).encode()
+
+
+def _seen(project: Project, lit: Lit, named: Lighted, reader: Reader | None, angle_deg: float) -> bytes:
+    from segkit.preview.picture import PICTURE_PX
+    from segkit.preview.sheet import png
+    from segkit.preview.views import by_readers, close_up
+    from segkit.report.pictures import subject_of
+
+    subject = subject_of(project, lit)
+    if reader is None:
+        return png(close_up(subject, named.light, width_px=PICTURE_PX, angle_deg=angle_deg))
+    (picture,) = by_readers(subject, named.light, [reader], width_px=PICTURE_PX)
+    return png(picture)
+
+
+def _write(out: Path, content: bytes) -> None:
     try:
         out.write_bytes(content)
     except OSError as error:

@@ -16,15 +16,12 @@ if TYPE_CHECKING:
 #: that gap keeps a tenth of its contrast, one of bars half as wide keeps nothing that could be seen.
 SIGMA_PER_GAP = 0.7
 
-#: Field over whose mean an eye sets itself, degrees across (common-practice).
+#: Field over whose mean an eye sets itself, degrees across (cie-88-field).
 FIELD_DEG = 20.0
 
-#: Steepness of the response (boynton-whitten-1970).
-STEEPNESS = 0.74
-
-#: The half-saturation follows the light, but not all the way, so that dusk and night look darker than day:
-#: (cd/m2 at which surroundings look a middle grey, power of the rest). A choice of ours, by eye.
-_DAY_CD_M2, _FOLLOWS = 1000.0, 0.8
+#: The eye follows the light, but not all the way, so that dusk and night look darker than day:
+#: (cd/m2 at which surroundings look the middle grey that they are, power of the rest). A choice of ours.
+_DAY_CD_M2, _FOLLOWS = 1000.0, 0.75
 
 _GLARE_FROM_DEG, _GLARE_TO_DEG = 1.0, 30.0
 _COARSE = 8  # pixels, each way, of one place of the stray light
@@ -93,7 +90,6 @@ def stray_light(luminance: Array, *, pixel_deg: float) -> Array:
     """
     import numpy as np
     from PIL import Image
-    from scipy.signal import fftconvolve
 
     rows, columns = luminance.shape
     coarse = np.pad(luminance, ((0, -rows % _COARSE), (0, -columns % _COARSE)))
@@ -103,8 +99,9 @@ def stray_light(luminance: Array, *, pixel_deg: float) -> Array:
     y, x = np.mgrid[-high + 1 : high, -wide + 1 : wide]
     square = (x**2 + y**2) * step**2
     kernel = np.where(square < _GLARE_TO_DEG**2, 10 / np.maximum(square, _GLARE_FROM_DEG**2), 0.0)
-    spread = fftconvolve(kernel, coarse, mode="valid") if coarse.size > 1 else coarse * kernel
-    veil = np.maximum(spread, 0) * math.radians(step) ** 2
+    whole = (3 * high - 2, 3 * wide - 2)  # room for a plain convolution, with nothing that comes round again
+    spread = np.fft.irfft2(np.fft.rfft2(coarse, whole) * np.fft.rfft2(kernel, whole), whole)
+    veil = np.maximum(spread[high - 1 : 2 * high - 1, wide - 1 : 2 * wide - 1], 0) * math.radians(step) ** 2
     size = (wide * _COARSE, high * _COARSE)
     fine = Image.fromarray(veil.astype(np.float32)).resize(size, Image.Resampling.BILINEAR)
     return np.asarray(fine, dtype=float)[:rows, :columns]
@@ -117,7 +114,7 @@ def adapting_cd_m2(scene: Scene, *, distance_m: float) -> float:
         scene: the board.
         distance_m: from the eye to the board, m.
 
-    Sources: common-practice.
+    Sources: cie-88-field.
     """
     around = SURROUNDINGS * scene.ambient_lx / math.pi
     field_mm2 = math.pi * (1000 * distance_m * math.tan(math.radians(FIELD_DEG / 2))) ** 2
@@ -125,45 +122,23 @@ def adapting_cd_m2(scene: Scene, *, distance_m: float) -> float:
     return share * float(scene.total_cd_m2.mean()) + (1 - share) * around
 
 
-def half_saturation_cd_m2(adapting_cd_m2: float) -> float:
-    """Luminance that draws half of the eye's response, once it has set itself.
+def white_cd_m2(adapting_cd_m2: float) -> float:
+    """Luminance of what looks white to an eye that has set itself.
 
-    Such that surroundings of 1000 cd/m2 look as a middle grey of 18 % does:
+    Such that surroundings of 1000 cd/m2 look the middle grey of 18 % that they are, darker ones darker:
 
-        s = (1/0.18 - 1)^(1/0.74) * 1000 * (L_a/1000)^0.8
+        L_w = 1000/0.18 * (L_a/1000)^0.75
 
     Args:
         adapting_cd_m2: luminance it is set to, cd/m2, above 0.
 
-    Sources: naka-rushton-1966 for the response; how it follows the light is a choice of ours.
+    Sources: a choice of ours, tried by eye.
 
     Example:
-        >>> round(half_saturation_cd_m2(1000.0))
-        7758
+        >>> round(white_cd_m2(1000.0)), round(white_cd_m2(1.0))
+        (5556, 31)
     """
-    above = (1 / SURROUNDINGS - 1) ** (1 / STEEPNESS)
-    return float(above * _DAY_CD_M2 * (adapting_cd_m2 / _DAY_CD_M2) ** _FOLLOWS)
-
-
-def response(luminance: Array, *, half_cd_m2: float) -> Array:
-    """Share of the eye's largest response, 0 to 1.
-
-        R = L^n/(L^n + s^n), n = 0.74
-
-    Args:
-        luminance: cd/m2, 0 or more.
-        half_cd_m2: half-saturation s, cd/m2, above 0.
-
-    Sources: naka-rushton-1966, boynton-whitten-1970.
-
-    Example:
-        >>> import numpy as np
-        >>> response(np.array([0.0, 20.0]), half_cd_m2=20.0).tolist()
-        [0.0, 0.5]
-    """
-    power = (luminance / half_cd_m2) ** STEEPNESS
-    found: Array = power / (1 + power)
-    return found
+    return float(_DAY_CD_M2 / SURROUNDINGS * (adapting_cd_m2 / _DAY_CD_M2) ** _FOLLOWS)
 
 
 def seen(scene: Scene, *, distance_m: float, eyesight: float | None = None) -> Scene:

@@ -110,7 +110,7 @@ def scene_of(
 
     board = subject.board
     refuse_unknown(board, subject.lit)
-    limits.check(angle_deg=angle_deg, face_reflectance=subject.face_reflectance)
+    limits.check(angle_deg=angle_deg, reflectance=subject.face_reflectance)
     columns, rows = picture_size(
         width_mm=board.width_mm, height_mm=board.height_mm, pixels_per_mm=pixels_per_mm
     )
@@ -129,9 +129,7 @@ def scene_of(
                 share = _share(lamp, segment.axes[number], patch, shift_mm)
                 own[patch.place] += np.minimum(piece, light) * lamp.luminance_cd_m2 * share
     edge = round(wall_mm * pixels_per_mm)
-    scene = Scene(
-        np.pad(own, edge), np.pad(reflectance, edge, constant_values=SURROUNDINGS), pixels_per_mm
-    )
+    scene = Scene(np.pad(own, edge), np.pad(reflectance, edge, constant_values=SURROUNDINGS), pixels_per_mm)
     return _from_side(scene, angle_deg) if angle_deg else scene
 
 

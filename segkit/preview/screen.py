@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from segkit.preview.colours import rgb
-from segkit.preview.eye import half_saturation_cd_m2, response
 from segkit.preview.scene import Scene
 
 if TYPE_CHECKING:
@@ -14,36 +13,78 @@ if TYPE_CHECKING:
     from segkit.optics.front_map import Array
 
 _LUMA = (0.2126, 0.7152, 0.0722)  # iec-61966-2-1
-_WHITENS_AT = 60.0  # times the half-saturation: a light that far above it looks half white; chosen by eye
-_KNEE = 3.0  # how sharply a colour stops growing at the screen's limit; chosen by eye
+_BRIGHTEST = 6.0  # times the white: what is brighter is cut; chosen by eye
+_WHITENS_AT = 200.0  # times the white: a light that bright looks half white; chosen by eye
 
 
-def on_screen(scene: Scene, *, colour: str, adapting_cd_m2: float) -> Image.Image:
-    """The scene as an eye set to a luminance takes it, in the screen's colours.
+def on_screen(scene: Scene, *, colour: str, white_cd_m2: float) -> Image.Image:
+    """The scene in the colours of a screen on which white stands for a luminance.
 
-    The mix of the LEDs' colour and white daylight is scaled to the response of the eye; what a screen
-    cannot show keeps its hue at the screen's limit, and goes to white where the eye is far overloaded.
+    Luminances well below the white keep their ratios; near it and above they are pressed together, since a
+    screen ends there. With x the largest of red, green and blue, 1 for the white:
+
+        shown = x (1 + x/36)/(1 + x), at most 1
+
+    The LEDs' colour and white daylight are mixed in the shares of their luminances. What is brighter than a
+    screen can show keeps its hue, and goes to white only when far above. What reflects has no colour of
+    its own.
 
     Args:
         scene: the board.
         colour: of the lit segments, ``#rrggbb``.
-        adapting_cd_m2: luminance to which the eye is set, above 0.
+        white_cd_m2: luminance of the white, above 0.
 
-    Sources: naka-rushton-1966, iec-61966-2-1.
+    Sources: naka-rushton-1966 for the form of the pressing, iec-61966-2-1 for the colours.
     """
+    import numpy as np
+
+    light = _mixed(scene, colour) / white_cd_m2
+    top = _top(light)
+    light *= np.minimum((1 + top / _BRIGHTEST**2) / (1 + top), 1 / np.maximum(top, 1e-12))
+    return _image(_whitened(light, scene.own_cd_m2 / white_cd_m2))
+
+
+def photograph(scene: Scene, *, colour: str) -> Image.Image:
+    """The scene with the true ratios of its luminances, exposed for its brightest place.
+
+    Args:
+        scene: the board.
+        colour: of the lit segments, ``#rrggbb``.
+
+    Sources: iec-61966-2-1.
+    """
+    light = _mixed(scene, colour)
+    return _image(light / max(float(light.max()), 1e-12))
+
+
+def _mixed(scene: Scene, colour: str) -> Array:
+    """Red, green and blue of each place with its luminance in cd/m2."""
+    import numpy as np
+
+    pure = _pure(colour)
+    tone = (pure / (pure @ np.array(_LUMA))).reshape(1, 1, 3)
+    reflected = scene.total_cd_m2 - scene.own_cd_m2
+    mixed: Array = scene.own_cd_m2[..., None] * tone + reflected[..., None]
+    return mixed
+
+
+def _whitened(light: Array, overload: Array) -> Array:
+    """Colours on their way to white, where a light is far brighter than the white of the screen."""
+    share = (overload / (overload + _WHITENS_AT))[..., None]
+    return light + (_top(light) - light) * share
+
+
+def _top(light: Array) -> Array:
+    """The largest of red, green and blue, in a last axis of one."""
+    import numpy as np
+
+    return np.maximum(np.maximum(light[..., :1], light[..., 1:2]), light[..., 2:])
+
+
+def _image(light: Array) -> Image.Image:
     import numpy as np
     from PIL import Image
 
-    half = half_saturation_cd_m2(adapting_cd_m2)
-    total = scene.total_cd_m2
-    own = (scene.own_cd_m2 / np.maximum(total, 1e-12))[..., None]
-    hue = own * _pure(colour) + (1 - own)
-    overload = (total / half)[..., None]
-    white = overload / (overload + _WHITENS_AT)
-    hue = hue * (1 - white) + white
-    light = hue * (response(total, half_cd_m2=half) / (hue @ np.array(_LUMA)))[..., None]
-    top = light.max(axis=2, keepdims=True)
-    light = light / (1 + top**_KNEE) ** (1 / _KNEE)
     return Image.fromarray(np.round(255 * encoded(light)).astype(np.uint8), "RGB")
 
 

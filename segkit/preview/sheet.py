@@ -1,4 +1,4 @@
-"""Several pictures under each other on one sheet, each with a line of text."""
+"""Several pictures on one sheet, each with a line of text over it, and notes that fit their place."""
 
 from __future__ import annotations
 
@@ -9,52 +9,94 @@ from typing import TYPE_CHECKING
 from segkit.drawing.png import plain_letters
 
 if TYPE_CHECKING:
-    from PIL import Image
-
-PAPER, INK, PALE = "#0d0e10", "#e9e6df", "#9b9a95"
-_EDGE, _LINE, _TYPE, _SMALL = 20, 40, 19, 15
-
-
-def sheet(panels: Sequence[tuple[Image.Image, str]], *, columns: int = 1, foot: str = "") -> Image.Image:
-    """One picture of many, with a line of text over each and one at the foot.
-
-    Args:
-        panels: pictures and their texts; each cell is as large as the largest picture.
-        columns: pictures side by side, 1 or more.
-        foot: a smaller line below; may hold newlines.
-    """
     from PIL import Image, ImageDraw, ImageFont
 
-    type_, small = ImageFont.load_default(_TYPE), ImageFont.load_default(_SMALL)
+PAPER, INK, PALE = "#0d0e10", "#f1eee7", "#a9a8a2"
+_EDGE, _TITLE, _LABEL = 24, 60, 40  # pixels: rim, height of the title's and of a label's line
+_TITLE_TYPE, _TYPE, _SMALL, _SMALLEST = 24, 18, 15, 10  # heights of the letters, pixels
+_LEADING = 1.45  # of the letters' height: from line to line
+
+
+def sheet(
+    panels: Sequence[tuple[Image.Image, str]], *, title: str, notes: Sequence[str], columns: int = 2
+) -> Image.Image:
+    """One picture of many, with a title, a line of text over each, and notes.
+
+    Each cell is as large as the largest picture. The notes stand in the last row where a cell of it is
+    empty and large enough, or below. A line too long for its place is set in smaller letters.
+
+    Args:
+        panels: pictures and their texts, row by row.
+        title: over all of them.
+        notes: one paragraph each.
+        columns: pictures side by side, 1 or more.
+    """
+    from PIL import Image, ImageDraw
+
     width = max(picture.width for picture, _ in panels)
     height = max(picture.height for picture, _ in panels)
     rows = -(-len(panels) // columns)
-    notes = [plain_letters(line) for line in foot.split("\n") if line]
-    whole = Image.new(
-        "RGB",
-        (
-            columns * (width + _EDGE) + _EDGE,
-            rows * (height + _LINE) + _EDGE + len(notes) * (_SMALL + 7),
-        ),
-        PAPER,
-    )
+    full = columns * (width + _EDGE) + _EDGE
+    below = _TITLE + rows * (height + _LABEL)
+    x, y = _EDGE + len(panels) % columns * (width + _EDGE), below - height
+    lines = _wrapped(notes, full - x - _EDGE)
+    inside = bool(len(panels) % columns) and _high(lines) <= height
+    if not inside:
+        x, y, lines = _EDGE, below + _EDGE, _wrapped(notes, full - 2 * _EDGE)
+    whole = Image.new("RGB", (full, below + _EDGE if inside else y + _high(lines) + _EDGE), PAPER)
     pen = ImageDraw.Draw(whole)
+    _line(pen, (_EDGE, _TITLE - 20), title, size=_TITLE_TYPE, width=full - 2 * _EDGE)
     for number, (picture, text) in enumerate(panels):
-        x = _EDGE + number % columns * (width + _EDGE)
-        y = number // columns * (height + _LINE)
-        pen.text((x, y + _LINE - 11), plain_letters(text), fill=INK, font=type_, anchor="ls")
-        whole.paste(picture, (x + (width - picture.width) // 2, y + _LINE))
-    for number, line in enumerate(notes):
-        y = rows * (height + _LINE) + 12 + number * (_SMALL + 7)
-        pen.text((_EDGE, y), line, fill=PALE, font=small)
+        left = _EDGE + number % columns * (width + _EDGE)
+        top = _TITLE + number // columns * (height + _LABEL)
+        _line(pen, (left, top + _LABEL - 11), text, size=_TYPE, width=width)
+        whole.paste(picture, (left + (width - picture.width) // 2, top + _LABEL))
+    for number, line in enumerate(lines):
+        pen.text((x, y + round(number * _SMALL * _LEADING)), line, fill=PALE, font=_type(_SMALL))
     return whole
 
 
 def png(picture: Image.Image) -> bytes:
-    """The picture as the bytes of a small PNG file with 256 colours and without a time."""
-    from PIL import Image
+    """The picture as the bytes of a PNG file without a time.
 
+    Args:
+        picture: any.
+    """
     out = io.BytesIO()
-    few = picture.quantize(256, method=Image.Quantize.MEDIANCUT, dither=Image.Dither.NONE)
-    few.save(out, "PNG", compress_level=9)
+    picture.save(out, "PNG", compress_level=6)
     return out.getvalue()
+
+
+def _line(pen: ImageDraw.ImageDraw, at: tuple[int, int], text: str, *, size: int, width: int) -> None:
+    letters = plain_letters(text)
+    while size > _SMALLEST and _type(size).getlength(letters) > width:
+        size -= 1
+    pen.text(at, letters, fill=INK, font=_type(size), anchor="ls")
+
+
+def _wrapped(notes: Sequence[str], width: int) -> list[str]:
+    """Lines of all paragraphs, with an empty one between them."""
+    lines: list[str] = []
+    for note in notes:
+        lines += [""] if lines else []
+        line = ""
+        for word in plain_letters(note).split():
+            longer = f"{line} {word}".strip()
+            if line and _type(_SMALL).getlength(longer) > width:
+                lines.append(line)
+                longer = word
+            line = longer
+        lines.append(line)
+    return lines
+
+
+def _high(lines: Sequence[str]) -> int:
+    return round(len(lines) * _SMALL * _LEADING)
+
+
+def _type(size: int) -> ImageFont.FreeTypeFont:
+    from PIL import ImageFont
+
+    font = ImageFont.load_default(size)
+    assert isinstance(font, ImageFont.FreeTypeFont)
+    return font

@@ -12,12 +12,14 @@ from segkit.findings import stops
 from segkit.glyphs.characters import lookalikes
 from segkit.project import Project
 from segkit.report.bill_of_materials import Item, bill_of_materials
+from segkit.report.captions import NOT_DRAWN, captions
 from segkit.report.cautions import cautions
 from segkit.report.cut_list import Cut, cut_list
 from segkit.report.findings_table import findings_table
 from segkit.report.glance import glance, verdict
 from segkit.report.lamp import lamp_svg
 from segkit.report.lights import CAPTION, light_rows
+from segkit.report.pictures import ledge_mm, lighted
 from segkit.report.sources_list import sources_list
 from segkit.report.stack import stack
 from segkit.report.worksheet import worksheet
@@ -44,10 +46,9 @@ CHAPTERS = (
 
 #: What the reader must not take from the figures.
 LIMITS = (
-    "The luminance is an estimate by zones of the pocket, not a map: how even a segment looks must be tried "
-    "on one sample pocket before all are cut.",
-    "The LED's body and side lobes, spread of light inside the sheet, light that leaks through walls and "
-    "warming of the LEDs are left out.",
+    "The light in a pocket is solved for matt walls, back and sheet and a typical LED: try one sample pocket "
+    "before all are cut.",
+    f"{NOT_DRAWN} Warming of the LEDs is left out of the light.",
     "The controller and the supply of its logic are not in the parts list.",
     "The rim of a let-in piece lies on its ledge and stays darker than the rest.",
     "LED figures are those of a typical row of the catalogue; measure the ones you bought.",
@@ -61,8 +62,8 @@ def build_book(project: Project, pictures: Mapping[str, str]) -> str:
 
     Args:
         project: what it is about.
-        pictures: ``lit`` and the names of the cut parts to image data URIs; a part that is held back has
-            none.
+        pictures: those of ``pictures.NAMES`` and the names of the cut parts to image data URIs; a part that
+            is held back has none.
     """
     from jinja2 import Environment, StrictUndefined
 
@@ -94,6 +95,7 @@ def _chapters(project: Project, pictures: Mapping[str, str]) -> dict[str, Any]:
         "verdict": verdict(project),
         "chapters": CHAPTERS,
         "sample": f"“{design.display.sample}”" if design.display.sample else "every segment lit",
+        "captions": captions(project, light=lighted(project).label, ledge=ledge_mm(project) > 0),
         "glance": glance(project),
         "findings": findings_table(project.findings),
         "reader": _reader(project),

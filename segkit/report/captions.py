@@ -1,0 +1,63 @@
+"""What must be said with each picture: how it was made, and what it cannot show."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from segkit.project import Project
+from segkit.sight import glow_nm
+from segkit.units import length, plain_number
+
+#: What the model of the pocket leaves out.
+NOT_DRAWN = (
+    "Not modelled: the LED's body and its hole, side lobes of its beam, spread of light inside the sheet, "
+    "light that leaks between pockets."
+)
+_GLARE = "A screen cannot show glare, nor a light brighter than itself."
+_PLAIN = (
+    "The mirror image in a glossy front, the colours of what reflects and a sheet's glow by day are left out."
+)
+_EXPOSED = "Each picture is exposed as an eye that has got used to that light, on a wall of 18 % grey."
+_HAZE = "The haze at night is light of the LEDs that strays within the eye."
+_SCALE = (
+    "All at the same scale: from twice as far the board is drawn as large and twice as blurred. From the side "
+    "it is narrower, and the edge of a thick face hides part of each segment; that cut edge is drawn like the "
+    "face. Bars as wide as the smallest gap that the eyes resolve keep a tenth of their contrast; your own "
+    "eyes add their blur."
+)
+
+#: On the sheet of lights, one paragraph each.
+LIGHT_NOTES = (
+    _EXPOSED,
+    _HAZE,
+    "Contrast is that of the dimmest kind of segment, lit against unlit; 3:1 is the least.",
+    NOT_DRAWN,
+    f"{_PLAIN} {_GLARE}",
+)
+#: On the sheet of a reader's views.
+EYE_NOTES = (_SCALE, f"{NOT_DRAWN} {_GLARE}")
+
+
+def captions(project: Project, *, light: str, ledge: bool) -> Mapping[str, str]:
+    """What stands under each picture in the build book, with what it leaves out.
+
+    Args:
+        project: a solved design.
+        light: what the light of the close-up is called.
+        ledge: whether let-in pieces lie on a ledge.
+    """
+    bracket = " Under a fluorescent sheet the luminance is the middle of a wide bracket."
+    glows = bracket if glow_nm(project.parts) else ""
+    rim = " The rim of a let-in piece lies on its ledge and is drawn unlit." if ledge else ""
+    distance_mm = project.design.reading.distance_mm
+    widths = plain_number(distance_mm / project.board.width_mm, 2)
+    return {
+        "lit": f"Worked out for {light} at the current that flows, each place by the solved map of its kind of "
+        "segment. The luminances have their true ratios; the picture is exposed for its brightest place. From "
+        f"{widths} times its width away it looks as large as the board does from {length(distance_mm)}. "
+        f"{NOT_DRAWN} {_PLAIN}{rim}{glows}",
+        "lights": f"{_EXPOSED} {_HAZE} {_PLAIN} {_GLARE}",
+        "eye": f"{_SCALE} {_GLARE}",
+        "luminance_map": "Rings: LEDs. All kinds have the same scale. Solved for matt walls, back and sheet, and "
+        f"typical LEDs; the range in brackets is that of the LEDs and the sheets. {NOT_DRAWN}{glows}",
+    }
