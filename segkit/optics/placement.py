@@ -21,6 +21,7 @@ from segkit.optics.own_places import OwnPlaces, place_problems
 from segkit.optics.photometry import angle_note
 from segkit.optics.row import Asked, Row, lay_row, row_findings
 from segkit.optics.row_lines import row_lines
+from segkit.optics.spread import Spread, spread, spread_lines
 from segkit.optics.stations import axis_frame
 from segkit.working import Line
 
@@ -47,6 +48,7 @@ class Lighting:
         unlit_reflectance: of the segment as seen from outside when it is off.
         method: ``solved``.
         lines, findings: working and verdicts.
+        spread: as built, with LEDs and holes as they come; None when the diffuser does not go on.
     """
 
     kind: str
@@ -65,6 +67,7 @@ class Lighting:
     method: str
     lines: tuple[Line, ...]
     findings: tuple[Finding, ...]
+    spread: Spread | None = None
 
 
 @dataclass(frozen=True)
@@ -76,6 +79,9 @@ class LedPlace:
     number: int
     at: Point
 
+
+#: Segments held against each other where one alone is asked for: those of a digit.
+OF_A_DIGIT = 7
 
 LightingByKind = Mapping[str, Lighting]
 
@@ -139,7 +145,7 @@ def light_segment(
     own = {segment.kind: places} if places is not None else {}
     _refuse_places({segment.kind: segment}, own)
     asked = replace(_asked(fittings, segment, own), count=per_segment)
-    return _lit(fittings, segment, _laid(fittings, segment, asked=asked))
+    return _lit(fittings, segment, _laid(fittings, segment, asked=asked), segments=OF_A_DIGIT)
 
 
 def light_board(
@@ -194,7 +200,9 @@ def light_board(
             if count > laid[kind].count:
                 asked = replace(wishes[kind], least=count)
                 laid[kind] = _laid(fittings, first[kind], asked=asked)
-    lighted = {kind: _lit(fittings, first[kind], row) for kind, row in laid.items()}
+    lighted = {
+        kind: _lit(fittings, first[kind], row, segments=len(kinds[kind])) for kind, row in laid.items()
+    }
     return _compared(_led_once(fittings, lighted))
 
 
@@ -251,9 +259,10 @@ def _laid(fittings: Fittings, segment: Segment, *, asked: Asked) -> Row:
     return lay_row(segment, led=fittings.led, pocket=pocket, asked=asked)
 
 
-def _lit(fittings: Fittings, segment: Segment, row: Row) -> Lighting:
+def _lit(fittings: Fittings, segment: Segment, row: Row, *, segments: int) -> Lighting:
     seen = _seen(fittings, segment, row)
     front = seen.light.map if seen else None
+    drawn = _spread(segment, row, segments=segments) if seen else None
     lines = led_lines(fittings.led, current_a=fittings.current_a)
     if front:
         lines += row_lines(
@@ -286,14 +295,22 @@ def _lit(fittings: Fittings, segment: Segment, row: Row) -> Lighting:
         efficiency=seen.efficiency if seen else 0.0,
         unlit_reflectance=seen.unlit_reflectance if seen else _bare_reflectance(fittings),
         method="solved",
-        lines=(*lines, *(seen.lines if seen else ())),
+        lines=(*lines, *(spread_lines(row.kind, drawn) if drawn else ()), *(seen.lines if seen else ())),
         findings=in_order(findings),
+        spread=drawn,
     )
 
 
 def _seen(fittings: Fittings, segment: Segment, row: Row) -> Brightness | None:
     """Brightness of the pocket; None, with a stop elsewhere, when the diffuser does not go on."""
     return brightness(fittings.built(segment, row.pattern.places)) if row.gap_mm > 0 else None
+
+
+def _spread(segment: Segment, row: Row, *, segments: int) -> Spread:
+    return spread(
+        row.pocket, places=row.pattern.places, exponent=row.exponent, outlines=len(segment.outlines),
+        segments=segments,
+    )  # fmt: skip
 
 
 def _bare_reflectance(fittings: Fittings) -> float:

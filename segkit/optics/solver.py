@@ -51,8 +51,15 @@ INSET_SHARE = 0.05
 #: Beams narrower than this exponent (about 8 degrees full angle) cannot be followed by the patches.
 MOST_EXPONENT = 300.0
 
-#: From this exponent on (15 degrees) the share that meets the front is taken from the closed sum.
+#: From this exponent on (15 degrees) the share that meets the front is taken from the closed sum, and so it is
+#: for an LED whose light the sums over the patches miss by more than this: close to a wall or to the diffuser.
 _NARROW = 80.0
+_ROUGH = 0.005
+
+#: A spot of light narrower than this many cells (standard deviation) is averaged over parts of a cell, at most
+#: so many each way; a spot narrower still is spread to that.
+_SHARP = 0.8
+_MOST_PARTS = 16
 
 
 @dataclass(frozen=True, eq=False)
@@ -315,39 +322,55 @@ def _first_light(
     np.add.at(total, patches.sample_patch, flux)
     whole = total.sum(axis=0)
     miss = float(np.abs(whole - 1).max())
-    if exponent > _NARROW:
-        _share_out(total, shape, pocket, places, exponent)
-    else:
-        total /= whole
+    rough = np.abs(whole - 1) > _ROUGH if exponent <= _NARROW else np.ones(len(at), dtype=bool)
+    total[:, ~rough] /= whole[~rough]
+    for led in np.nonzero(rough)[0]:
+        total[:, led] = _shared_out(total[:, led], shape, pocket, places[led], exponent)
     first: Array = total / patches.areas_mm2[:, None]
     return first, miss
 
 
-def _share_out(total: Array, shape: _Shape, pocket: Pocket, places: Sequence[Point], exponent: float) -> None:
-    """Bring the flux on the front and on the walls to the shares of the closed sum, in place."""
+def _shared_out(total: Array, shape: _Shape, pocket: Pocket, place: Point, exponent: float) -> Array:
+    """The flux of one LED with the shares of front and walls brought to those of the closed sum.
+
+    Where hardly any Gauss point met the light, the nearest patch of the group gets it.
+    """
     import numpy as np
 
+    share = view_factor.lobe_share(shape.outline, place=place, gap_mm=pocket.gap_mm, exponent=exponent)
     on_front = shape.patches.surface == FRONT
-    share = np.array(
-        [
-            view_factor.lobe_share(shape.outline, place=place, gap_mm=pocket.gap_mm, exponent=exponent)
-            for place in places
-        ]
-    )
+    apart = ((shape.patches.centres[:, :2] - np.array(place)) ** 2).sum(axis=1)
+    apart[shape.patches.centres[:, 2] <= pocket.tip_mm] = np.inf
+    found = np.zeros_like(total)
     for group, part in ((on_front, share), (~on_front, 1 - share)):
-        total[group] *= part / np.maximum(total[group].sum(axis=0), 1e-300)
-    total /= total.sum(axis=0)
+        met = float(total[group].sum())
+        if met > part / 10:
+            found[group] = total[group] * (part / met)
+        else:
+            found[np.where(group, apart, np.inf).argmin()] = part
+    return found
 
 
 def _direct_at_cells(shape: _Shape, pocket: Pocket, places: Sequence[Point], exponent: float) -> Array:
-    """Direct illuminance of each LED of one lumen at the cells: (LEDs, cells), 1/mm2."""
+    """Direct illuminance of each LED of one lumen at the cells: (LEDs, cells), 1/mm2.
+
+    At the middle of each cell; as the mean of parts of it where the spot is sharp, so that no spot falls
+    between the middles.
+    """
     import numpy as np
 
+    pitch, spread = shape.grid.pitch_mm, math.sqrt(exponent + 3)
+    sharp = max(pocket.gap_mm / spread, _SHARP * pitch / _MOST_PARTS)
+    parts = math.ceil(_SHARP * pitch / sharp - 1e-9)
+    gap = pocket.gap_mm if parts == 1 else sharp * spread
     at = np.array(places, dtype=float).reshape(-1, 2)
-    gap = pocket.gap_mm
-    square = ((shape.cells[None, :, :2] - at[:, None, :]) ** 2).sum(axis=2) + gap**2
-    axis_cd = (exponent + 1) / (2 * math.pi)
-    found: Array = axis_cd / gap**2 * (gap**2 / square) ** ((exponent + 3) / 2)
+    steps = ((np.arange(parts) + 0.5) / parts - 0.5) * pitch
+    found: Array = np.zeros((len(at), len(shape.cells)))
+    for dx in steps:
+        for dy in steps:
+            away = shape.cells[None, :, :2] + np.array([dx, dy]) - at[:, None, :]
+            found += (gap**2 / ((away**2).sum(axis=2) + gap**2)) ** ((exponent + 3) / 2)
+    found *= (exponent + 1) / (2 * math.pi) / gap**2 / parts**2
     return found
 
 
