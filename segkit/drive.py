@@ -1,4 +1,4 @@
-"""What lights the segments of a design: circuits, sinks, logic levels."""
+"""What switches the segments of a design: sinks with their heat, logic levels, polarity."""
 
 from __future__ import annotations
 
@@ -6,42 +6,22 @@ from collections.abc import Iterable, Mapping
 
 from segkit.design.chosen import Chosen
 from segkit.design.schema import Design
-from segkit.electrical.arrangement import segment_circuit
 from segkit.electrical.driver import package_load, set_resistor_findings
 from segkit.electrical.logic_level import register_input_findings
+from segkit.electrical.package_heat import OutputLoad, PackageHeat, package_heat
 from segkit.electrical.string import SegmentCircuit
 from segkit.geometry.board import Board
-from segkit.optics.placement import Lighting
+from segkit.glyphs.bitmask import Active
+from segkit.glyphs.polarity import polarity_findings
 from segkit.stage import Result, Stage
-from segkit.wiring.channel_map import ChannelMap
-
-
-def circuits_of(
-    design: Design, parts: Chosen, lightings: Mapping[str, Lighting]
-) -> dict[str, SegmentCircuit]:
-    """What lights one segment of each kind.
-
-    Args:
-        design: what was asked.
-        parts: the catalogue rows it names.
-        lightings: LEDs of each kind.
-    """
-    power, supply = design.power, parts.supply
-    return {
-        kind: segment_circuit(
-            kind=kind, led=parts.led, leds=lighting.count, sink=parts.sink, supply_v=supply.nominal_v,
-            supply_min_v=supply.min_v, supply_max_v=supply.max_v, current_a=design.pocket.current_a,
-            series=power.values, tolerance=power.tolerance,
-            in_series=None if power.in_series is None else min(power.in_series, lighting.count),
-        )
-        for kind, lighting in lightings.items()
-    }  # fmt: skip
+from segkit.wiring.channel_map import Channel, ChannelMap, Lamp
 
 
 def drive_stages(
-    design: Design, parts: Chosen, board: Board, circuits: Mapping[str, SegmentCircuit], channels: ChannelMap
+    design: Design, parts: Chosen, board: Board, circuits: Mapping[str, SegmentCircuit], channels: ChannelMap,
+    *, heats: tuple[PackageHeat, ...], active: Active,
 ) -> Iterable[Stage]:  # fmt: skip
-    """The sink package with most to carry, the logic levels.
+    """The sink package with most to carry, its heat, the logic levels, the polarity of the bytes.
 
     Args:
         design: what was asked.
@@ -49,9 +29,11 @@ def drive_stages(
         board: from the geometry.
         circuits: of each kind of segment.
         channels: which output lights which segment.
+        heats: of every package.
+        active: ``high`` if a 1 lights in the table that is exported.
     """
     power, sink = design.power, parts.sink
-    packages = _packages(parts, board, circuits, channels)
+    packages = [[one for _, one in some] for some in _packages(parts, board, circuits, channels).values()]
     fullest = max(packages, key=lambda some: sum(c.highest_a for c in some))[: sink.outputs]
     lone = all(len(circuit.strings) == 1 for circuit in fullest)  # else no single resistor would do
     yield package_load(
@@ -59,25 +41,65 @@ def drive_stages(
         outputs_v=_constant_current_v(parts, fullest), supply_max_v=parts.supply.max_v, logic_v=power.logic_v,
         drive_v=parts.supply.nominal_v - parts.led.vf_v * fullest[0].strings[0].leds if lone else None,
     )  # fmt: skip
+    hottest = max(heats, key=lambda heat: heat.all_on_w)
+    yield Result(hottest.lines, hottest.findings)
     for package in packages:
         yield Result(findings=set_resistor_findings(sink, {c.kind: c.current_a for c in package}))
     controller_v = power.controller_v or power.logic_v
     yield Result(
-        findings=register_input_findings(parts.register, register_v=power.logic_v, controller_v=controller_v)
-    )
+        findings=(
+            *register_input_findings(
+                parts.register, register_v=power.logic_v, controller_v=controller_v
+            ),
+            *polarity_findings(sink, active=active, order=channels.order),
+        )
+    )  # fmt: skip
+
+
+def sink_heats(
+    parts: Chosen, board: Board, circuits: Mapping[str, SegmentCircuit], channels: ChannelMap, *,
+    shares: Mapping[Lamp, float],
+) -> tuple[PackageHeat, ...]:  # fmt: skip
+    """Heat of every sink package, with everything lit and with what the board really shows.
+
+    Args:
+        parts: the catalogue rows of the design.
+        board: from the geometry.
+        circuits: of each kind of segment.
+        channels: which output lights which segment.
+        shares: (digit, segment) to the share of the time in which it is lit.
+    """
+    found = []
+    for (chip, bit), full in _packages(parts, board, circuits, channels).items():
+        some = full[: parts.sink.outputs]
+        left = _constant_current_v(parts, [circuit for _, circuit in some])
+        loads = [
+            OutputLoad(
+                circuit.current_a, circuit.highest_a, shares[channel.digit, channel.segment],
+                None if left is None else left[number],
+            )
+            for number, (channel, circuit) in enumerate(some)
+        ]  # fmt: skip
+        name = f"chip {chip}" + (f", bit {bit}" if parts.sink.outputs == 1 else "")
+        found.append(package_heat(parts.sink, loads, name=name))
+    return tuple(found)
+
+
+Packages = dict[tuple[int, int], list[tuple[Channel, SegmentCircuit]]]
 
 
 def _packages(
     parts: Chosen, board: Board, circuits: Mapping[str, SegmentCircuit], channels: ChannelMap
-) -> list[list[SegmentCircuit]]:
+) -> Packages:
     """The circuits on each sink package: a chip's outputs, or each output where a sink has only one."""
     kinds = {(segment.digit, segment.name): segment.kind for segment in board.segments}
-    found: dict[tuple[int, int], list[SegmentCircuit]] = {}
+    found: Packages = {}
     for channel in channels.channels:
         if channel.segment:
             place = (channel.chip, channel.bit if parts.sink.outputs == 1 else 0)
-            found.setdefault(place, []).append(circuits[kinds[channel.digit, channel.segment]])
-    return list(found.values())
+            circuit = circuits[kinds[channel.digit, channel.segment]]
+            found.setdefault(place, []).append((channel, circuit))
+    return found
 
 
 def _constant_current_v(parts: Chosen, circuits: Iterable[SegmentCircuit]) -> tuple[float, ...] | None:

@@ -8,9 +8,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from segkit import __version__
+from segkit.circuits import Circuits, circuits_of
 from segkit.design.chosen import Chosen, chosen_parts
 from segkit.design.schema import Design
-from segkit.drive import circuits_of, drive_stages
+from segkit.drive import drive_stages, sink_heats
+from segkit.electrical.package_heat import PackageHeat
 from segkit.electrical.string import SegmentCircuit
 from segkit.electrical.supply import PowerBudget
 from segkit.errors import InputError
@@ -18,7 +20,7 @@ from segkit.fabrication.cut_set import CutSet, cut_drawings
 from segkit.fabrication.depth import built_depth_mm
 from segkit.fabrication.pockets import pockets_or_openings
 from segkit.fabrication.settings import MakeSettings
-from segkit.feed import Feed, budget_of, feed_stages
+from segkit.feed import Feed, budget_of, feed_stages, shown_by
 from segkit.findings import Finding, in_order
 from segkit.firmware.table import GlyphTable, glyph_table
 from segkit.geometry.board import Board, board_of
@@ -31,10 +33,12 @@ from segkit.glyphs.confusions import confusion_findings
 from segkit.glyphs.polarity import active_for
 from segkit.glyphs.text import expand, fit, lamps
 from segkit.optics.placement import LedPlace, Lighting, led_places, light_board
+from segkit.pulsed import Pulsed, pulsed
 from segkit.sight import Luminance, height_asked, legible, luminance_built, visible
 from segkit.stage import Result, Stage
 from segkit.viewing.all_lights import AllLights, InLight
 from segkit.viewing.legibility import HeightAnswer
+from segkit.viewing.night import NightLimit
 from segkit.wiring import shift_register
 from segkit.wiring.channel_map import ChannelMap, channel_map
 from segkit.working import Line
@@ -52,9 +56,10 @@ class Project:
         reading: digit height by all criteria.
         board, lightings, places, circuits, budget, channels, table, cuts: results of the stages.
         lights: the dimmest kind in every light, dark to bright; empty where there is no light to judge.
-        luminance: of each kind at the current that flows, cd/m2: low, expected, high (an estimate).
+        luminance: of each kind at the current that flows, cd/m2: low, expected, high.
         depth_mm: of the pockets as built, which is what light, lining and sheets are reckoned with.
         sample: segments lit in the pictures, by digit.
+        drive, heats, pulses: equal light and boards of parts as they come; sinks; dimming and turns.
         lines: the worksheet.
         findings: all verdicts, stops first.
     """
@@ -78,6 +83,9 @@ class Project:
     sample: Mapping[int, frozenset[str]]
     lines: tuple[Line, ...]
     findings: tuple[Finding, ...]
+    drive: Circuits
+    heats: tuple[PackageHeat, ...]
+    pulses: Pulsed
 
 
 def solve(design: Design, *, name: str) -> Project:
@@ -98,7 +106,8 @@ def solve(design: Design, *, name: str) -> Project:
     depth_mm = built_depth_mm(parts.grid, depth_mm=design.pocket.depth_mm)
     lightings = _light(design, parts, pockets_or_openings(board, ledge_mm=settings.ledge_mm), depth_mm)
     places = led_places(board, lightings)
-    circuits = circuits_of(design, parts, lightings)
+    drive = circuits_of(design, parts, board, lightings)
+    circuits = drive.by_kind
     luminance = luminance_built(design.pocket.current_a, lightings, circuits)
     channels = _channels(design, parts)
     table = _table(design, channels, active_for(parts.sink), stamp)
@@ -109,16 +118,19 @@ def solve(design: Design, *, name: str) -> Project:
     feed = Feed(design, parts, board, circuits)
     budget = budget_of(feed)
     seen = tuple(visible(design, parts, board, lightings, circuits))
+    heats = sink_heats(parts, board, circuits, channels, shares=shown_by(design).shares)
+    pulses = pulsed(design, parts, circuits, all_on_a=budget.all_on_a, night_share=_night(seen))
     results: list[Stage] = [
         *legible(design, parts, board, reading),
         *seen,
         Result(counts.lines(table.style), _confusable(design, table.style)),
         Result(board.lines, (*board.findings, *board_findings(board))),
         *lightings.values(),
-        *circuits.values(),
-        *drive_stages(design, parts, board, circuits, channels),
+        *drive.stages(),
+        *drive_stages(design, parts, board, circuits, channels, heats=heats, active=table.active),
         *feed_stages(feed, channels, budget),
         budget,
+        *pulses.stages(),
         Result(shift_register.lines(channels), channels.findings),
         cuts,
     ]
@@ -128,9 +140,15 @@ def solve(design: Design, *, name: str) -> Project:
         lights=tuple(light for stage in seen if isinstance(stage, AllLights) for light in stage.lights),
         channels=channels, table=table,
         cuts=cuts, depth_mm=depth_mm, sample=_sample(design),
-        lines=tuple(line for result in results for line in result.lines),
-        findings=in_order(finding for result in results for finding in result.findings),
+        lines=tuple(line for result in results for line in result.lines), drive=drive, heats=heats,
+        findings=in_order(one for result in results for one in result.findings if drive.kept(one)),
+        pulses=pulses,
     )  # fmt: skip
+
+
+def _night(seen: tuple[Stage, ...]) -> float:
+    """Share of full luminance that the surroundings allow at night; 1 where no limit holds."""
+    return next((stage.share for stage in seen if isinstance(stage, NightLimit)), 1.0)
 
 
 def stamp_of(design: Design) -> str:

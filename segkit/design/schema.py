@@ -12,6 +12,7 @@ from pydantic import AfterValidator, Discriminator, Field, Tag, model_validator
 
 from segkit import units
 from segkit.design.feed import Cable, Converter, Regulator, Signals, Use, step_problem
+from segkit.design.lamps import Dimming, Drive, Turns
 from segkit.design.places import Places, Positions, count_problems
 from segkit.design.quantity import Checked, Quantity, Share, asked, merged, refused
 from segkit.design.section import Part, Section
@@ -224,7 +225,10 @@ class Pocket(Section):
         "across. Kinds left out are worked out: even light needs other places for other LEDs and depths.",
     )
     current_a: Annotated[float, Quantity(units.CURRENT, "0.5 mA", "3 A")] = asked(
-        "15 mA", "Current of one LED string; below the limit for a cool, long life.", "current"
+        "15 mA",
+        "Current in each LED of the darkest kind of segment; the others get less, so that all are equally "
+        "bright. Below the limit for a cool, long life.",
+        "current",
     )
     depth_mm: Annotated[float, Quantity(units.LENGTH, "5 mm", "300 mm")] = asked(
         "25 mm", "From the back board to the diffuser.", "depth"
@@ -336,4 +340,7 @@ class Design(Section):
     glyphs: Glyphs = Field(default_factory=Glyphs)
     pocket: Pocket = Field(default_factory=Pocket)
     power: Power = Field(default_factory=Power)
+    drive: Drive = Field(default_factory=Drive)
+    dimming: Dimming = Field(default_factory=Dimming)
+    turns: Turns = Field(default_factory=Turns)
     make: Make = Field(default_factory=Make)

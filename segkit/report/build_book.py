@@ -15,8 +15,11 @@ from segkit.report.bill_of_materials import Item, bill_of_materials
 from segkit.report.captions import NOT_DRAWN, captions
 from segkit.report.cautions import cautions
 from segkit.report.cut_list import Cut, cut_list
+from segkit.report.drive_tables import drive_tables
 from segkit.report.findings_table import findings_table
 from segkit.report.glance import glance, verdict
+from segkit.report.kinds import CAPTION as KINDS_CAPTION
+from segkit.report.kinds import kind_rows
 from segkit.report.lamp import lamp_svg
 from segkit.report.lights import CAPTION, light_rows
 from segkit.report.pictures import ledge_mm, lighted
@@ -32,7 +35,7 @@ CHAPTERS = (
     ("glance", "At a glance"),
     ("findings", "Findings"),
     ("reading", "How tall the digits must be"),
-    ("light", "In which light it can be read"),
+    ("light", "Light, and in which it can be read"),
     ("cutting", "Cutting"),
     ("parts", "Parts to buy"),
     ("circuit", "What lights a segment"),
@@ -100,6 +103,8 @@ def _chapters(project: Project, pictures: Mapping[str, str]) -> dict[str, Any]:
         "findings": findings_table(project.findings),
         "reader": _reader(project),
         "criteria": _criteria(project),
+        "kinds": kind_rows(project),
+        "kinds_caption": KINDS_CAPTION,
         "lights": light_rows(project),
         "light_caption": CAPTION,
         "asked_light": design.reading.light.strip().lower(),
@@ -108,6 +113,7 @@ def _chapters(project: Project, pictures: Mapping[str, str]) -> dict[str, Any]:
         "parts": [_part(item) for item in bill_of_materials(project)],
         "circuits": _circuits(project),
         "circuit_text": _circuit_text(project),
+        "drive_tables": drive_tables(project),
         "channels": _channels(project),
         "bytes": byte_lines(project.channels),
         "cores": _cores(project),

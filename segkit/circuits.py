@@ -1,0 +1,156 @@
+"""What lights each kind of segment of a design: equal light, boards of parts as they come, networks."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from segkit.catalog import reader as catalogue
+from segkit.design.chosen import Chosen
+from segkit.design.schema import Design
+from segkit.electrical.corners import Conditions
+from segkit.electrical.driver import sink_drop
+from segkit.electrical.equal_light import EqualLight, Lit, equal_light
+from segkit.electrical.network import NetworkPlan, Place, by_value, network_plans
+from segkit.electrical.spread import Drawn, Spread, spread
+from segkit.electrical.string import SegmentCircuit
+from segkit.findings import Finding
+from segkit.geometry.board import Board
+from segkit.optics.placement import Lighting
+from segkit.stage import Result, Stage
+
+#: Boards drawn for a design: enough for the middle, quick enough for every change of a design.
+DRAWS = 80
+#: Kinds that must not hold the digits back.
+_DOTS = ("point", "colon")
+#: What the optics says about kinds at one current, and what resistors mend.
+_MENDED = "unequal-brightness"
+
+
+@dataclass(frozen=True)
+class DigitNetworks:
+    """Resistor networks in place of the single resistors of digits that are wired alike.
+
+    Attributes:
+        digits: numbers of these digits, 1 = leftmost.
+        ohm: value of the resistors, Ω.
+        resistors: how many of it a digit has.
+        plan: the best network; one that does not fit is no plan to build.
+    """
+
+    digits: tuple[int, ...]
+    ohm: float
+    resistors: int
+    plan: NetworkPlan
+
+
+@dataclass(frozen=True)
+class Circuits:
+    """What lights the board.
+
+    Attributes:
+        equal: the kinds with their resistors.
+        by_kind: the circuit of each kind.
+        many: boards of parts as they come; None where no resistor sets the current, or nothing flows.
+        networks: in place of single resistors; empty behind a constant-current sink.
+    """
+
+    equal: EqualLight
+    by_kind: Mapping[str, SegmentCircuit]
+    many: Spread | None
+    networks: tuple[DigitNetworks, ...]
+
+    def stages(self) -> tuple[Stage, ...]:
+        """All that has working and verdicts."""
+        return (self.equal, *self.by_kind.values(), Result(findings=self.findings))
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Verdicts of the draws; a stop that the corners gave already is not told twice."""
+        told = {one.code for circuit in self.by_kind.values() for one in circuit.findings}
+        return tuple(one for one in (self.many.findings if self.many else ()) if one.code not in told)
+
+    def kept(self, finding: Finding) -> bool:
+        """False for what the optics says of kinds at one current, once resistors have made them equal."""
+        return finding.code != _MENDED or self.equal.ratio > self.equal.limit
+
+
+def circuits_of(design: Design, parts: Chosen, board: Board, lightings: Mapping[str, Lighting]) -> Circuits:
+    """What lights one segment of each kind, made equally bright.
+
+    Args:
+        design: what was asked.
+        parts: the catalogue rows it names.
+        board: from the geometry.
+        lightings: LEDs and light of each kind.
+    """
+    power, supply, drive = design.power, parts.supply, design.drive
+    kinds = _kinds(lightings)
+    equal = equal_light(
+        kinds, led=parts.led, sink=parts.sink, supply_v=supply.nominal_v, supply_min_v=supply.min_v,
+        supply_max_v=supply.max_v, current_a=design.pocket.current_a, series=power.values,
+        tolerance=power.tolerance, in_series=power.in_series, coldest_c=drive.coldest_c,
+        hottest_c=drive.hottest_c,
+    )  # fmt: skip
+    by_kind = {circuit.kind: circuit for circuit in equal.circuits}
+    if parts.sink.type == "constant-current":
+        return Circuits(equal, by_kind, None, ())
+    return Circuits(equal, by_kind, _drawn(design, parts, board, by_kind), _networks(board, by_kind))
+
+
+def _kinds(lightings: Mapping[str, Lighting]) -> tuple[Lit, ...]:
+    """The kinds as the optics lit them at one current; dots lead only where there is nothing else."""
+    digits = any(kind.split()[-1] not in _DOTS for kind in lightings)
+    return tuple(
+        Lit(
+            kind=kind, leds=lighting.count, luminance=lighting.luminance_cd_m2[1] or 1.0,
+            leads=not digits or kind.split()[-1] not in _DOTS,
+        )
+        for kind, lighting in lightings.items()
+    )  # fmt: skip
+
+
+def _drawn(
+    design: Design, parts: Chosen, board: Board, by_kind: Mapping[str, SegmentCircuit]
+) -> Spread | None:
+    strings = {kind: [(s.leds, s.chosen_ohm) for s in one.strings] for kind, one in by_kind.items()}
+    if not all(ohm > 0 for pairs in strings.values() for _, ohm in pairs):
+        return None  # a string that nothing flows through; the corners said so
+    supply, drive = parts.supply, design.drive
+    output_a = max(circuit.current_a for circuit in by_kind.values())
+    conditions = Conditions(
+        supply.nominal_v, supply.min_v, supply.max_v, sink_drop(parts.sink, current_a=output_a),
+        design.power.tolerance, drive.coldest_c, drive.hottest_c,
+    )  # fmt: skip
+    segments = [Drawn(kind, len(segments), tuple(strings[kind])) for kind, segments in board.kinds().items()]
+    return spread(segments, led=parts.led, conditions=conditions, boards=DRAWS, one_bin=drive.one_bag)
+
+
+def _networks(board: Board, by_kind: Mapping[str, SegmentCircuit]) -> tuple[DigitNetworks, ...]:
+    """The best network for each value in digits that are wired alike."""
+    networks = tuple(catalogue.networks().values())
+    alike: dict[tuple[Place, ...], list[int]] = {}
+    for digit in dict.fromkeys(segment.digit for segment in board.segments):
+        alike.setdefault(_places(board, by_kind, digit), []).append(digit)
+    found = []
+    for places, digits in alike.items():
+        for ohm, some in by_value(places).items():
+            if ohm > 0 and len(some) > 1:
+                found.append(DigitNetworks(tuple(digits), ohm, len(some), network_plans(some, networks)[0]))
+    return tuple(found)
+
+
+def _places(board: Board, by_kind: Mapping[str, SegmentCircuit], digit: int) -> tuple[Place, ...]:
+    """Resistors of one digit by segment and string."""
+    found: list[Place] = []
+    for segment in board.segments:
+        if segment.digit == digit:
+            strings = by_kind[segment.kind].strings
+            found += [
+                Place(
+                    segment.name if len(strings) == 1 else f"{segment.name}, string {number}",
+                    string.chosen_ohm, string.resistor_w,
+                )
+                for number, string in enumerate(strings, 1)
+            ]  # fmt: skip
+    return tuple(found)

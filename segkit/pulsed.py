@@ -1,0 +1,96 @@
+"""What a design switches on and off: dimming, digits that would take turns, the first moments, touch."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from segkit.design.chosen import Chosen
+from segkit.design.schema import Design
+from segkit.electrical.dimming import Dimming, dimming
+from segkit.electrical.multiplexing import SWITCHES, Turns, take_turns
+from segkit.electrical.power_on import PowerOn, power_on
+from segkit.electrical.string import SegmentCircuit
+from segkit.electrical.touch import touch_findings
+from segkit.errors import InputError
+from segkit.findings import Finding
+from segkit.stage import Result, Stage
+
+
+@dataclass(frozen=True)
+class Pulsed:
+    """Dimming, turns and power-on of a board.
+
+    Attributes:
+        dimmed: levels of brightness.
+        turns: digits that would take turns; None if nobody asked for it.
+        first: the first moments.
+        touch: verdicts on what a hand can reach.
+    """
+
+    dimmed: Dimming
+    turns: Turns | None
+    first: PowerOn
+    touch: tuple[Finding, ...]
+
+    def stages(self) -> tuple[Stage, ...]:
+        """All that has working and verdicts."""
+        found: list[Stage] = [self.dimmed, self.first, Result(findings=self.touch)]
+        if self.turns:
+            found.append(Result(self.turns.lines, tuple(_beside(one) for one in self.turns.findings)))
+        return tuple(found)
+
+
+def pulsed(
+    design: Design, parts: Chosen, circuits: Mapping[str, SegmentCircuit], *, all_on_a: float,
+    night_share: float,
+) -> Pulsed:  # fmt: skip
+    """Judge what is switched on and off.
+
+    Args:
+        design: what was asked.
+        parts: the catalogue rows it names.
+        circuits: of each kind of segment.
+        all_on_a: board with everything lit, typical, A.
+        night_share: share of full luminance that the surroundings allow at night; 1 = no limit.
+
+    Raises:
+        InputError: a round of digits that leaves no time to light them.
+    """
+    asked, supply = design.dimming, parts.supply
+    turns = _turns(design, parts, circuits)
+    slow_hz = min(asked.frequency_hz, design.turns.refresh_hz) if turns else asked.frequency_hz
+    dimmed = dimming(
+        levels=asked.levels, bits=asked.bits, frequency_hz=asked.frequency_hz, night_share=night_share,
+        exposure_s=asked.film_s,
+    )  # fmt: skip
+    return Pulsed(
+        dimmed=dimmed,
+        turns=turns,
+        first=power_on(parts.sink, parts.register, all_on_a=all_on_a, logic_v=design.power.logic_v),
+        touch=touch_findings(design.drive.touch, supply_max_v=supply.max_v, frequency_hz=slow_hz),
+    )
+
+
+def _turns(design: Design, parts: Chosen, circuits: Mapping[str, SegmentCircuit]) -> Turns | None:
+    asked = design.turns
+    lit = [circuit for circuit in circuits.values() if circuit.current_a > 0]
+    if asked.digits == 1 or not lit:
+        return None
+    most = max(lit, key=lambda circuit: circuit.current_a)
+    try:
+        return take_turns(
+            digits=asked.digits, led=parts.led, sink=parts.sink, switch=SWITCHES[asked.switch],
+            supply_v=parts.supply.nominal_v, static_a=most.strings[0].current_a, series=most.strings[0].leds,
+            strings=len(most.strings), refresh_hz=asked.refresh_hz, dark_s=asked.dark_s,
+            exposure_s=design.dimming.film_s,
+        )  # fmt: skip
+    except InputError as error:
+        raise error.at(key="turns") from None
+
+
+def _beside(finding: Finding) -> Finding:
+    """The board is built with static drive: what would stop digits in turn holds nothing back."""
+    level = "caution" if finding.level == "stop" else finding.level
+    text = f"{finding.text[0].lower()}{finding.text[1:]}"
+    return replace(finding, level=level, text=f"if digits took turns: {text}", holds=())
