@@ -9,7 +9,22 @@ from typing import Any
 import typer
 
 from segkit import __version__
-from segkit.cli import build, check, glyphs, new, output, parts, resistor, show, size, why
+from segkit.cli import (
+    build,
+    cable,
+    check,
+    glyphs,
+    new,
+    output,
+    parts,
+    resistor,
+    show,
+    signals,
+    sink,
+    size,
+    supply,
+    why,
+)
 from segkit.errors import InputError
 
 #: The commands in the order of the job: function and example. One line a command.
@@ -21,6 +36,10 @@ _COMMANDS: tuple[tuple[Callable[..., Any], str], ...] = (
     (why.why, why.EXAMPLE),
     (size.size, size.EXAMPLE),
     (resistor.resistor, resistor.EXAMPLE),
+    (sink.sink, sink.EXAMPLE),
+    (cable.cable, cable.EXAMPLE),
+    (signals.signals, signals.EXAMPLE),
+    (supply.supply, supply.EXAMPLE),
     (glyphs.glyphs, glyphs.EXAMPLE),
     (parts.parts, parts.EXAMPLE),
 )

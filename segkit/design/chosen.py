@@ -128,20 +128,43 @@ def supply_of(power: Power) -> Supply:
     A kind whose rows name another voltage swings in proportion. With a converter it is what feeds that.
     """
     volts = power.converter.source_v or power.supply_v
-    rows = [row for row in catalogue.supplies().values() if row.type == power.source]
+    made = supply_like(
+        power.source, volts=volts, current_a=power.supply_current_a, capacity_ah=power.battery_ah
+    )
+    if power.supply_range is None:
+        return made
+    low, high = units.parse_range(power.supply_range, units.VOLTAGE)
+    return replace(made, min_v=min(low, volts), max_v=max(high, volts))
+
+
+def supply_like(
+    source: str, *, volts: float, current_a: float | None = None, capacity_ah: float | None = None
+) -> Supply:
+    """A supply of a kind, swinging as the catalogue's rows of that kind do, in proportion to their voltage.
+
+    Args:
+        source: ``mains-adapter``, ``lead-acid``, ``lithium`` or ``cells``.
+        volts: named voltage, V, above 0.
+        current_a: what it can give, A; not known if left out.
+        capacity_ah: of a battery, Ah; that of the row nearest in voltage if left out.
+
+    Source: supply-adapters, supply-batteries.
+
+    Example:
+        >>> supply_like("lead-acid", volts=24.0).max_v
+        27.6
+    """
+    rows = [row for row in catalogue.supplies().values() if row.type == source]
     like = min(rows, key=lambda row: abs(row.nominal_v - volts))
     scale = volts / like.nominal_v
-    low, high = like.min_v * scale, like.max_v * scale
-    if power.supply_range is not None:
-        low, high = units.parse_range(power.supply_range, units.VOLTAGE)
-    battery = power.source != "mains-adapter"
+    battery = source != "mains-adapter"
     return replace(
         like,
-        id=power.source,
-        name=f"{units.plain_number(volts)} V {_SOURCES[power.source]}",
+        id=source,
+        name=f"{units.plain_number(volts)} V {_SOURCES[source]}",
         nominal_v=volts,
-        min_v=min(low, volts),
-        max_v=max(high, volts),
-        max_current_a=power.supply_current_a or 0.0,
-        capacity_ah=(power.battery_ah or like.capacity_ah) if battery else 0.0,
+        min_v=min(like.min_v * scale, volts),
+        max_v=max(like.max_v * scale, volts),
+        max_current_a=current_a or 0.0,
+        capacity_ah=(capacity_ah or like.capacity_ah) if battery else 0.0,
     )
