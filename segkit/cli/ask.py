@@ -77,10 +77,7 @@ def one_of(*words: str) -> Callable[[str], str]:
 
         word = text.strip().lower()
         if word not in words:
-            limit = ", ".join(words)
-            raise InputError(
-                Problem("not known.", value=f'"{text}"', limit=limit, remedy=nearest(word, words))
-            )
+            raise InputError(Problem("not known.", value=f'"{text}"', remedy=nearest(word, words)))
         return word
 
     return read

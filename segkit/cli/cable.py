@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -86,7 +87,7 @@ def _read(texts: dict[str, str | None]) -> dict[str, Any]:
     return values
 
 
-def _contradictions(values: dict[str, Any]) -> list[Problem]:
+def _contradictions(values: Mapping[str, Any]) -> list[Problem]:
     from segkit.errors import Problem
 
     found = []

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -108,7 +109,7 @@ def _read(texts: dict[str, str | None]) -> dict[str, Any]:
     return ask.read_all(texts, readers, needed={"volt": "12 V"}, more=_contradictions)
 
 
-def _contradictions(values: dict[str, Any]) -> list[Problem]:
+def _contradictions(values: Mapping[str, Any]) -> list[Problem]:
     from segkit.errors import Problem
 
     given = {name for name, value in values.items() if value is not None}
@@ -241,13 +242,14 @@ def _print(given: dict[str, Any], answer: Answer) -> None:
 
     budget, supply = answer.budget, answer.supply
     lit_a = budget.needed_a * 0.8
-    size = (
-        f"of {plain_number(budget.supply_a)} A or more" if isfinite(budget.supply_a) else "in several parts"
-    )
-    what = "supply" if supply.type == "mains-adapter" else "battery that gives"
+    amps = f"{plain_number(budget.supply_a)} A or more" if isfinite(budget.supply_a) else ""
+    mains = supply.type == "mains-adapter"
     volts = plain_number(supply.nominal_v)
+    buy = f"Buy a {volts} V supply of {amps}" if mains else f"The {volts} V battery must give {amps}"
+    if not amps:
+        buy = f"Divide the board among several supplies of {volts} V"
     output.say(
-        f"Buy a {volts} V {what} {size}: everything lit takes {engineering(lit_a, 'A')}, "
+        f"{buy}: everything lit takes {engineering(lit_a, 'A')}, "
         f"{plain_number(lit_a * supply.nominal_v, 3)} W; 80 % of the rating is enough load.\n"
     )
     rows = [

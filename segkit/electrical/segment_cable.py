@@ -88,6 +88,9 @@ def parse_return(text: str) -> Common:
             limit = "1 core to 20 cores"
             raise InputError(Problem("no common of a cable.", value=f'"{text}"', limit=limit))
         return Common(int(match[1]))
+    if text.strip().isdecimal():
+        remedy = 'Write it as in "2 cores" or "1 mm2".'
+        raise InputError(Problem("no common of a cable.", value=f'"{text}"', remedy=remedy))
     return Common(0, wire_of(text))
 
 

@@ -134,8 +134,8 @@ def _length_findings(
         )
     text = (
         f"data, clock and latch run over {plain_number(length_m, 3)} m; an edge of "
-        f"{plain_number(1e9 * edge_s, 3)} ns takes any wire over {plain_number(critical_m, 2)} m for a long one and "
-        "rings on it, whatever the clock"
+        f"{plain_number(1e9 * edge_s, 3)} ns takes any wire over {plain_number(critical_m, 2)} m for a long "
+        "one and rings on it, whatever the clock"
     )
     slow = f"; slowing it below {engineering(clock_hz, 'Hz')} does not help" if far else ""
     return (
