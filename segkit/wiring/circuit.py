@@ -14,7 +14,6 @@ from segkit.wiring.chips import (
     gate_resistor_ref,
     power_pins,
     register_ref,
-    separate,
     setting_resistor_ref,
     sink_seat,
 )

@@ -18,8 +18,9 @@ _OUTER: Mapping[str, Point] = {
     "a": (0, 1), "b": (1, 0), "c": (1, 0), "d": (0, -1), "e": (-1, 0), "f": (-1, 0), "g": (0, -1),
 }  # fmt: skip
 RING_STEP_DEG = 10.0
-#: Reach of the minus ring of a dot over that of its plus ring.
-MINUS_RING = 1.25
+#: Radius of the plus ring and of the minus ring of a dot, over that of the dot; the plus ring lies farther
+#: out, so that resistors find room between it and the LEDs.
+PLUS_RING, MINUS_RING = 1.4, 1.15
 
 
 @dataclass(frozen=True)
@@ -69,11 +70,11 @@ class Bar:
 
 @dataclass(frozen=True)
 class Dot:
-    """The two ring rails round a dot: plus inside, minus outside it.
+    """The two ring rails round a dot: minus close to it, plus outside.
 
     Attributes:
         middle: of the dot.
-        radius: of the plus ring, mm.
+        radius: of the dot, mm.
     """
 
     middle: Point
@@ -85,7 +86,7 @@ class Dot:
 
     def on_ring(self, angle: float, *, plus: bool) -> Point:
         """The point of a ring at an angle."""
-        radius = self.radius if plus else self.radius * MINUS_RING
+        radius = self.radius * (PLUS_RING if plus else MINUS_RING)
         return self.middle[0] + radius * math.cos(angle), self.middle[1] + radius * math.sin(angle)
 
     def arc(self, start: float, end: float, *, plus: bool) -> tuple[Point, ...]:
@@ -166,7 +167,9 @@ def crossing(one: Bar, other: Bar) -> Point | None:
     return one.rail_at(station, plus=True)
 
 
-def free_lane(wanted: float, leds: Sequence[float], taken: Sequence[float], *, keep: float) -> float:
+def free_lane(
+    wanted: float, leds: Sequence[float], taken: Sequence[float], *, keep: float, beside: Sequence[float] = ()
+) -> float:
     """The place nearest to the wanted one where a wire crosses a row between its LEDs.
 
     Args:
@@ -174,6 +177,7 @@ def free_lane(wanted: float, leds: Sequence[float], taken: Sequence[float], *, k
         leds: places of the LEDs, mm.
         taken: places of wires that cross already, mm.
         keep: distance to keep from the middle of an LED, mm; half of it from another wire.
+        beside: places to keep off too where there is room, such as names of resistors.
 
     Returns:
         a place; the middle of the nearest gap that no wire has where there is less room than that.
@@ -185,14 +189,18 @@ def free_lane(wanted: float, leds: Sequence[float], taken: Sequence[float], *, k
         (8, 15.0)
     """
     rows = sorted(leds)
-    beyond = (rows[0] - keep, rows[-1] + keep) if rows else ()
+    reach = (rows[-1] - rows[0]) / 4 if rows else 0.0
+
+    def clear(off: Sequence[float]) -> list[float]:
+        edges = [edge for at in off for edge in (at - keep, at + keep)]
+        return [
+            x for x in (wanted, *edges)
+            if abs(x - wanted) <= max(reach, keep)
+            and all(abs(x - at) >= keep - 1e-9 for at in off)
+            and all(abs(x - at) >= keep / 2 for at in taken)
+        ]  # fmt: skip
+
     gaps = [(a + b) / 2 for a, b in zip(rows, rows[1:], strict=False)]
-    roomy = [edge for led in rows for edge in (led - keep, led + keep)]
-    good = [
-        x for x in (wanted, *roomy, *beyond)
-        if all(abs(x - led) >= keep - 1e-9 for led in rows) and all(abs(x - t) >= keep / 2 for t in taken)
-    ]  # fmt: skip
-    tight = [x for x in gaps if all(abs(x - t) >= keep / 2 for t in taken)]
-    span = (rows[-1] - rows[0]) if rows else 0.0
-    near = [x for x in good if abs(x - wanted) <= span / 4]
-    return min(near or tight or good or [wanted], key=lambda x: abs(x - wanted))
+    tight = [x for x in gaps if all(abs(x - at) >= keep / 2 for at in taken)]
+    choices = clear([*rows, *beside]) or clear(rows) or tight or [wanted]
+    return min(choices, key=lambda x: abs(x - wanted))

@@ -21,7 +21,11 @@ RING = ("g", "f", "a", "b", "c", "d", "e")
 #: Segments whose wires cross the middle bar, and those whose wires stay below it.
 _UP, _DOWN = ("a", "b", "f", "g"), ("c", "e", "dp", "colon")
 #: Distance from a wire to the middle of an LED, in diameters of the LED.
-_KEEP = 0.8
+_KEEP = 0.62
+#: Distance of a resistor's name from its LED, along the bar, mm.
+_NAME_MM = 2.0
+#: Two wires between the dots of a colon part by this angle on each ring, rad.
+_PART = 0.35
 
 Path = tuple[Point, ...]
 
@@ -185,15 +189,12 @@ class _Digit:
 
     def _up_leads(self) -> dict[str, Path]:
         """Straight up from their poles, across the middle bar between its LEDs."""
-        layout, found, taken = self.layout, dict[str, Path](), list[float]()
+        layout, found, taken = self.layout, dict[str, Path](), [self.layout.plus_pin[0]]
         middle = layout.bars["g"]
-        row = [led.at[0] for string in self._of("g") for led in string.leds]
-        shift = middle.middle[0] - layout.connector_at[0]
         above, below = (middle.rail_at(0, plus=plus)[1] for plus in (False, True))
         for name in _UP:
             pin = layout.pin(CONNECTOR_PINS[name])
-            x = free_lane(pin[0] + shift, row, taken, keep=_KEEP * self.plan.led.body_mm)
-            taken.append(x)
+            x = self._lane("g", 0, pin[0], taken)
             jog = pin[1] + 0.7 * (below - pin[1])
             start: Path = (pin, (pin[0], jog), (x, jog))
             if name == "g":
@@ -210,7 +211,6 @@ class _Digit:
         layout = self.layout
         floor = layout.bars["d"].rail_at(0, plus=False)[1]
         room = layout.connector_at[1] - floor
-        row = [led.at[1] for string in self._of("c") for led in string.leds]
         found, taken = dict[str, Path](), list[float]()
         names = [name for name in _DOWN if name in layout.bars or name in layout.dots]
         for number, name in enumerate(names, 1):
@@ -218,9 +218,9 @@ class _Digit:
             y = pin[1] - room * (0.25 + 0.65 * number / (len(names) + 1))
             if name in layout.bars:
                 found[name] = (pin, (pin[0], y), layout.bars[name].rail_at_height(y, plus=False))
+                taken.append(y)
                 continue
-            y = free_lane(y, row, taken, keep=_KEEP * self.plan.led.body_mm)
-            taken.append(y)
+            y = self._lane("c", 1, y, taken)
             found[name] = (pin, (pin[0], y), *self._out_to(name, y))
         pin = layout.pin(CONNECTOR_PINS["d"])
         found["d"] = (pin, layout.bars["d"].rail_above(pin[0], plus=False))
@@ -234,6 +234,17 @@ class _Digit:
         return outside, dot.on_ring(dot.angle_to(outside), plus=False)
 
     # both
+
+    def _lane(self, name: str, way: int, wanted: float, taken: list[float]) -> float:
+        """Where a wire crosses a bar: between its LEDs, and off the names of its resistors if it can be."""
+        strings, aside = self._of(name), _NAME_MM if way else -_NAME_MM
+        lane = free_lane(
+            wanted, [led.at[way] for string in strings for led in string.leds], taken,
+            keep=_KEEP * self.plan.led.body_mm,
+            beside=[string.leds[0].at[way] + aside for string in strings if string.resistor],
+        )  # fmt: skip
+        taken.append(lane)
+        return lane
 
     def _of(self, name: str) -> tuple[PlacedString, ...]:
         return self.plan.strings_of(self.layout.digit, name)
@@ -263,7 +274,8 @@ class _Digit:
         leave, arrive = one.angle_to(start.rail), other.angle_to(end.rail)
         if one is other:
             return one.arc(leave, arrive, plus=plus)
-        away, back = one.angle_to(other.middle), other.angle_to(one.middle)
+        part = _PART if plus == (one.middle[1] < other.middle[1]) else -_PART
+        away, back = one.angle_to(other.middle) + part, other.angle_to(one.middle) - part
         return (*one.arc(leave, away, plus=plus), *other.arc(back, arrive, plus=plus))
 
     def _run(self, group: str, start: Pin, end: Pin, route: Path, segment: str) -> Run:
