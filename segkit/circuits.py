@@ -11,7 +11,7 @@ from segkit.design.schema import Design
 from segkit.electrical.corners import Conditions
 from segkit.electrical.driver import sink_drop
 from segkit.electrical.equal_light import EqualLight, Lit, equal_light
-from segkit.electrical.network import NetworkPlan, Place, by_value, network_plans
+from segkit.electrical.network import NetworkPlan, Place, by_value, network_findings, network_plans
 from segkit.electrical.spread import Drawn, Spread, spread
 from segkit.electrical.string import SegmentCircuit
 from segkit.findings import Finding
@@ -36,12 +36,14 @@ class DigitNetworks:
         ohm: value of the resistors, Ω.
         resistors: how many of it a digit has.
         plan: the best network; one that does not fit is no plan to build.
+        remark: what to know before buying: too hot, or a value that shops do not keep.
     """
 
     digits: tuple[int, ...]
     ohm: float
     resistors: int
     plan: NetworkPlan
+    remark: str
 
 
 @dataclass(frozen=True)
@@ -136,7 +138,9 @@ def _networks(board: Board, by_kind: Mapping[str, SegmentCircuit]) -> tuple[Digi
     for places, digits in alike.items():
         for ohm, some in by_value(places).items():
             if ohm > 0 and len(some) > 1:
-                found.append(DigitNetworks(tuple(digits), ohm, len(some), network_plans(some, networks)[0]))
+                plans = network_plans(some, networks)
+                told = " ".join(f"{one.text} {one.remedy}" for one in network_findings(plans, some))
+                found.append(DigitNetworks(tuple(digits), ohm, len(some), plans[0], told))
     return tuple(found)
 
 

@@ -129,7 +129,7 @@ def _networks(project: Project) -> Iterator[Table]:
         (
             _digits(one), f"{one.resistors} × {engineering(one.ohm, 'Ω')}", one.plan.name,
             str(one.plan.packages), f"{max(one.plan.fit.element_share, one.plan.fit.package_share):.0%}",
-            one.plan.fit.limited_by, "fits" if one.plan.fit.fits else "too hot: single resistors",
+            one.plan.fit.limited_by, (f"Fits. {one.remark}" if one.plan.fit.fits else f"Does not fit: {one.remark}").strip(),
         )
         for one in found
     )  # fmt: skip
