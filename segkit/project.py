@@ -19,7 +19,6 @@ from segkit.errors import InputError
 from segkit.fabrication.cut_set import CutSet, cut_drawings
 from segkit.fabrication.depth import built_depth_mm
 from segkit.fabrication.pockets import pockets_or_openings
-from segkit.fabrication.settings import MakeSettings
 from segkit.feed import Feed, budget_of, feed_stages, shown_by
 from segkit.findings import Finding, in_order
 from segkit.firmware.table import GlyphTable, glyph_table
@@ -42,6 +41,7 @@ from segkit.viewing.night import NightLimit
 from segkit.wiring import shift_register
 from segkit.wiring.channel_map import ChannelMap, channel_map
 from segkit.working import Line
+from segkit.workshop import settings_of
 
 
 @dataclass(frozen=True)
@@ -102,7 +102,7 @@ def solve(design: Design, *, name: str) -> Project:
     reading = height_asked(design)
     shape = _shape(design, reading.height_mm)
     board = _board(design, shape)
-    settings = _settings(design, parts)
+    settings = settings_of(design, parts)
     depth_mm = built_depth_mm(parts.grid, depth_mm=design.pocket.depth_mm)
     lightings = _light(design, parts, pockets_or_openings(board, ledge_mm=settings.ledge_mm), depth_mm)
     places = led_places(board, lightings)
@@ -246,14 +246,6 @@ def _table(design: Design, channels: ChannelMap, active: Active, stamp: str) -> 
         )  # fmt: skip
     except InputError as error:
         raise error.at(key="glyphs.characters") from None
-
-
-def _settings(design: Design, parts: Chosen) -> MakeSettings:
-    make = design.make
-    return MakeSettings(
-        tool=make.tool, kerf_mm=make.kerf_mm, fit=make.fit, lip_mm=make.lip_mm,
-        clearance_mm=make.clearance_mm, led_body_mm=parts.led.body_mm,
-    )  # fmt: skip
 
 
 def _light(design: Design, parts: Chosen, pockets: Board, depth_mm: float) -> dict[str, Lighting]:

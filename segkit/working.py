@@ -40,7 +40,7 @@ class Line:
             ``FUNCTIONS``; conversion factors are written out. It must give ``value``.
         inputs: the named inputs.
         source: key into ``sources.toml``.
-        note: one remark, such as "estimate: the pocket solver is not run yet".
+        note: one remark, such as "common practice, not worked out".
     """
 
     name: str

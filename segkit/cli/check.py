@@ -13,6 +13,7 @@ from segkit.cli import output
 from segkit.cli.design_file import AsJson, DesignFile, numbers, solved
 
 if TYPE_CHECKING:
+    from segkit.report.kinds import KindRow
     from segkit.report.lights import LightRow
 
 EXAMPLE = "segkit check fixtures/designs/boules_court.toml"
@@ -22,6 +23,7 @@ def check(file: DesignFile, as_json: AsJson = False) -> None:
     """Work out a design and say what would not do; writes nothing. Exit 1 if something says stop."""
     from segkit.findings import stops
     from segkit.report.glance import glance, verdict
+    from segkit.report.kinds import kind_numbers, kind_rows
     from segkit.report.lights import light_numbers, light_rows
 
     project = solved(file)
@@ -32,6 +34,7 @@ def check(file: DesignFile, as_json: AsJson = False) -> None:
                 "ok": not stopped,
                 "findings": [finding.as_dict() for finding in project.findings],
                 "numbers": numbers(project),
+                "light": kind_numbers(project),
                 "lights": light_numbers(project),
             }
         )
@@ -41,11 +44,23 @@ def check(file: DesignFile, as_json: AsJson = False) -> None:
             [(row.name, row.value, row.ask) for row in glance(project)],
             title=project.design.display.title,
         )
+        _print_kinds(kind_rows(project))
         _print_lights(light_rows(project))
         output.print_findings(project.findings)
         sys.stdout.write(f"\n{verdict(project)}\n")
         sys.stdout.write(f"Ask for the working of a number with: segkit why {shlex.quote(str(file))} NAME\n")
     raise typer.Exit(output.STOPPED if stopped else output.GOOD)
+
+
+def _print_kinds(rows: Sequence[KindRow]) -> None:
+    columns = ("segment", "LEDs", "cd/m²", "even", "as built", "alike", "light out", "unlit")
+    output.print_table(
+        columns,
+        [
+            (row.kind, row.leds, row.luminance, row.evenness, row.built, row.alike, row.efficiency, row.unlit)
+            for row in rows
+        ],
+    )
 
 
 def _print_lights(rows: Sequence[LightRow]) -> None:

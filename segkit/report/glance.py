@@ -34,7 +34,9 @@ def glance(project: Project) -> tuple[Row, ...]:
         Row("board, high", length(board.height_mm), "board_height"),
         Row("pocket depth", length(project.depth_mm), "built_depth"),
         Row("LEDs", plain_number(len(project.places)), "leds"),
-        Row("luminance (estimate)", f"{plain_number(low, 2)} to {plain_number(high, 2)} cd/m²", "luminance"),
+        Row(
+            "luminance, low to high", f"{plain_number(low, 2)} to {plain_number(high, 2)} cd/m²", "luminance"
+        ),
         Row(
             "everything lit",
             f"{engineering(budget.all_on_a, 'A')} at {plain_number(project.parts.supply.nominal_v)} V",

@@ -91,4 +91,4 @@ def test_the_working_can_be_checked():
         "optics.segment_ratio.small-upright",
     ]
     for line in lines:
-        assert evaluate(line.formula, line.inputs) == pytest.approx(line.value)
+        assert evaluate(line.formula, {each.symbol: each.value for each in line.inputs}) == pytest.approx(line.value)
