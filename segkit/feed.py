@@ -14,6 +14,7 @@ from segkit.electrical.bus import NearFar, supply_bus, unequal_cables
 from segkit.electrical.cable import supply_run
 from segkit.electrical.converter import ConverterRun, converter_cure, converter_run
 from segkit.electrical.regulator import LogicFeed, linear_regulator, step_down
+from segkit.electrical.resistor import common_resistor_finding, shared_resistor
 from segkit.electrical.segment_cable import Common, OnCable, cable_run, parse_return, too_few_cores_findings
 from segkit.electrical.signal_run import ground_findings, signal_run
 from segkit.electrical.string import SegmentCircuit
@@ -198,6 +199,7 @@ def feed_stages(feed: Feed, channels: ChannelMap, budget: PowerBudget) -> Iterat
     if feed.headroom_v > 0 and feed.strongest_a > 0:  # else nothing is left to lose; the string said so
         yield _cable(feed, budget)
         yield _near_far(feed)
+        yield _common_resistor(feed)
     if not feed.by_segment:
         yield from _signals(feed, channels, budget)
     if logic := _logic(feed):
@@ -228,6 +230,23 @@ def _cable(feed: Feed, budget: PowerBudget) -> Stage:
         fewest_a=min(len(_ONE) * feed.strongest_a, budget.all_on_a), headroom_v=headroom_v,
         temperature_c=warm_c, steady=feed.steady, or_else=cure,
     )  # fmt: skip
+
+
+def _common_resistor(feed: Feed) -> Stage:
+    """A resistor in the common lead of a digit: a "1" against everything on the busiest digit."""
+    asked = feed.design.power.common
+    if asked.resistor_ohm is None:
+        return Result()
+    digit = max(feed.digits(), key=len)
+    circuit = feed.circuits[digit[0].kind]
+    own_ohm = feed.headroom_v / circuit.current_a  # of all strings of a segment together
+    shared = shared_resistor(
+        drive_v=feed.headroom_v, resistance_ohm=asked.resistor_ohm, own_ohm=0.0 if asked.only else own_ohm,
+        most=len(digit), fewest=min(len(_ONE), len(digit)),
+    )  # fmt: skip
+    subject = f"{len(digit)} segments on one resistor"
+    finding = common_resistor_finding(shared, subject=subject, resistance_ohm=asked.resistor_ohm)
+    return Result(findings=(finding,))
 
 
 def _on_cable(digit: list[Segment], circuits: Circuits) -> tuple[OnCable, ...]:

@@ -48,6 +48,15 @@ class Cable(Section):
     )
 
 
+class Common(Section):
+    """A resistor in the common lead of a digit, which should not be there."""
+
+    resistor_ohm: Annotated[float, Quantity(units.RESISTANCE, "0.1 ohm", "100 kohm")] | None = asked(
+        None, "Left out: none. One there shares its current among all segments that are lit.", "resistor"
+    )
+    only: bool = asked(False, "true where it is the only one: no string has a resistor of its own.")
+
+
 class Signals(Section):
     """Data, clock and latch from the controller to the registers."""
 

@@ -11,7 +11,7 @@ from typing import Annotated, Any, Literal
 from pydantic import AfterValidator, Discriminator, Field, Tag, model_validator
 
 from segkit import units
-from segkit.design.feed import Cable, Converter, Regulator, Signals, Use, step_problem
+from segkit.design.feed import Cable, Common, Converter, Regulator, Signals, Use, step_problem
 from segkit.design.lamps import Dimming, Drive, Turns
 from segkit.design.places import Places, Positions, count_problems
 from segkit.design.quantity import Checked, Quantity, Share, asked, merged, refused
@@ -294,6 +294,7 @@ class Power(Section):
         None, "LEDs in a string; worked out if left out."
     )
     cable: Cable = Field(default_factory=Cable)
+    common: Common = Field(default_factory=Common)
     signals: Signals = Field(default_factory=Signals)
     regulator: Regulator = Field(default_factory=Regulator)
     converter: Converter = Field(default_factory=Converter)

@@ -93,6 +93,7 @@ _EXAMPLES = {
     "length": "1 m",
     "from": "24 V",
     "lasts": "5 h",
+    "resistor": "220 ohm",
     "kerf": "0.2 mm",
     "lip": "2 mm",
 }

@@ -17,8 +17,6 @@ from segkit.working import Given, Line
 
 #: Segments lit on average over the digits 0 to 9 (tails on 6 and 9): 49 of 70.
 MEAN_SHARE = 49 / 70
-#: Direct voltage that a wet hand may touch for long, V.
-WET_CONTACT_V = 30.0
 _USUAL = Use()
 
 
@@ -162,7 +160,6 @@ def power_budget(
         ),
         *lasts.findings,
         *_care_findings(supply),
-        *_wet_findings(supply),
         *_inrush_findings(supply, fuse),
     )
     return PowerBudget(
@@ -277,26 +274,6 @@ def _care_findings(supply: Supply) -> tuple[Finding, ...]:
             text=text,
             source="electrical-safety",
             remedy=remedy,
-        ),
-    )
-
-
-def _wet_findings(supply: Supply) -> tuple[Finding, ...]:
-    if supply.max_v <= WET_CONTACT_V:
-        return ()
-    return (
-        Finding(
-            level="caution",
-            code="wet-contact",
-            subject=supply.name,
-            text=f"up to {plain_number(supply.max_v)} V stand on the board; wet hands may touch "
-            f"{plain_number(WET_CONTACT_V)} V direct voltage for long, no more.",
-            value=supply.max_v,
-            limit=WET_CONTACT_V,
-            unit="V",
-            source="wet-contact-dc",
-            remedy="Outdoors stay at 24 V or below, or cover every live part so that it takes a tool to "
-            "reach it. Local codes come first.",
         ),
     )
 
