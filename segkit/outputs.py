@@ -21,6 +21,7 @@ from segkit.report.bill_of_materials import bill_of_materials
 from segkit.report.bill_of_materials import to_csv as parts_list_csv
 from segkit.report.build_book import build_book, data_uri
 from segkit.report.cut_list import cut_list
+from segkit.report.making_files import making_files
 from segkit.report.pictures import pictures
 from segkit.sight import glow_nm
 from segkit.wiring.channel_table import to_csv as channel_map_csv
@@ -37,7 +38,6 @@ def project_files(project: Project) -> dict[str, bytes]:
         project: a solved design.
     """
     cuts = {cut.part: cut for cut in cut_list(project) if cut.file}
-    sheets = {cut.file: svg_text(project.cuts.drawings[part]) for part, cut in cuts.items()}
     colour = lit_colour(project.parts.led.colour, emission_nm=glow_nm(project.parts))
     title = f"{project.design.display.title}, lit"
     lit = svg_text(
@@ -50,7 +50,6 @@ def project_files(project: Project) -> dict[str, bytes]:
     }
     shown |= {name: data_uri(picture, "image/png") for name, picture in drawn.items()}
     texts = {
-        **sheets,
         **{f"firmware/{name}": text for name, text in export_all(project.table).items()},
         "wiring/channel_map.csv": channel_map_csv(project.channels),
         "preview/lit.svg": lit,
@@ -58,6 +57,7 @@ def project_files(project: Project) -> dict[str, bytes]:
         "report/build_book.html": build_book(project, shown),
     }
     return {
+        **making_files(project),
         **{path: text.encode("utf-8") for path, text in texts.items()},
         **{f"preview/{name}.png": picture for name, picture in drawn.items()},
     }

@@ -13,6 +13,7 @@ from pydantic import AfterValidator, Discriminator, Field, Tag, model_validator
 from segkit import units
 from segkit.design.feed import Cable, Common, Converter, Regulator, Signals, Use, step_problem
 from segkit.design.lamps import Dimming, Drive, Turns
+from segkit.design.making import Colours, Make, Paper
 from segkit.design.places import Places, Positions, count_problems
 from segkit.design.quantity import Checked, Quantity, Share, asked, merged, refused
 from segkit.design.section import Part, Section
@@ -307,31 +308,6 @@ class Power(Section):
         return self
 
 
-class Make(Section):
-    """How it is made."""
-
-    tool: Literal["knife", "laser", "router"] = asked("knife", "What cuts the sheets.")
-    kerf_mm: Annotated[float, Quantity(units.LENGTH, "0 mm", "8 mm")] | None = asked(
-        None, "Full width of the cut; by the tool if left out: 0, 0.2 mm, 3 mm.", "kerf"
-    )
-    fit: Literal["lip", "let-in"] = asked(
-        "lip", "Diffuser pieces lie on the grid with a lip, or are let into the openings."
-    )
-    lip_mm: Annotated[float, Quantity(units.LENGTH, "0 mm", "20 mm")] | None = asked(
-        None,
-        "Lip of a piece over its opening (what the gap allows if left out), or let-in ledge (2 mm).",
-        "lip",
-    )
-    clearance_mm: Annotated[float, Quantity(units.LENGTH, "0 mm", "5 mm")] = asked(
-        "0.3 mm", "Play around a let-in piece, and between neighbouring lips.", "clearance"
-    )
-    face: Annotated[str, Part("sheets")] = asked("foam-board-5mm", "Sheet of the face.")
-    grid: Annotated[str, Part("sheets")] = asked(
-        "foam-board-5mm", "Sheet of the light grid; layers make the depth."
-    )
-    back: Annotated[str, Part("sheets")] = asked("foam-board-5mm", "Sheet of the back board.")
-
-
 class Design(Section):
     """A whole design file."""
 
@@ -345,3 +321,5 @@ class Design(Section):
     dimming: Dimming = Field(default_factory=Dimming)
     turns: Turns = Field(default_factory=Turns)
     make: Make = Field(default_factory=Make)
+    paper: Paper = Field(default_factory=Paper)
+    colours: Colours = Field(default_factory=Colours)

@@ -7,8 +7,9 @@ import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from segkit.drawing.drawing import Circle, Drawing, Layer, Path, Shape, Text
+from segkit.drawing.drawing import Circle, Drawing, Layer, Path, Text
 from segkit.drawing.png import plain_letters
+from segkit.units import coordinate
 
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
@@ -81,37 +82,29 @@ def _layer(canvas: Canvas, layer: Layer) -> None:
     canvas.setStrokeColor(layer.colour)
     canvas.setFillColor(layer.colour)
     canvas.setLineWidth(layer.line_mm)
-    fill = layer.operation == "fill"
+    paint = "f" if layer.operation == "fill" else "S"
     for shape in layer.shapes:
         if isinstance(shape, Text):
             _text(canvas, shape)
-        elif fill or layer.line_mm > 0:
-            _draw(canvas, shape, fill=fill)
+        elif paint == "f" or layer.line_mm > 0:
+            canvas.addLiteral(f"{_pen(shape)} {paint}", escaped=0)
 
 
-def _draw(canvas: Canvas, shape: Shape, *, fill: bool) -> None:
-    pen = canvas.beginPath()
-    match shape:
-        case Path(points=points, closed=closed):
-            pen.moveTo(*_rounded(points[0]))
-            for point in points[1:]:
-                pen.lineTo(*_rounded(point))
-            if closed:
-                pen.close()
-        case Circle(centre=centre, radius_mm=radius):
-            (x, y), r = _rounded(centre), round(radius, 3)
-            k = _KAPPA * r
-            pen.moveTo(x + r, y)
-            pen.curveTo(x + r, y + k, x + k, y + r, x, y + r)
-            pen.curveTo(x - k, y + r, x - r, y + k, x - r, y)
-            pen.curveTo(x - r, y - k, x - k, y - r, x, y - r)
-            pen.curveTo(x + k, y - r, x + r, y - k, x + r, y)
-            pen.close()
-    canvas.drawPath(pen, stroke=0 if fill else 1, fill=1 if fill else 0)
-
-
-def _rounded(point: tuple[float, float]) -> tuple[float, float]:
-    return round(point[0], 3), round(point[1], 3)
+def _pen(shape: Path | Circle) -> str:
+    """Operators of the content stream that draw the outline: ISO 32000-1, 8.5.2."""
+    if isinstance(shape, Path):
+        corners = " l ".join(f"{coordinate(x)} {coordinate(y)}" for x, y in shape.points)
+        return f"{corners.replace(' l', ' m', 1)} {'l' * (len(shape.points) > 1)}{' h' * shape.closed}"
+    (x, y), r = shape.centre, shape.radius_mm
+    k = _KAPPA * r
+    quarters = (
+        (x + r, y + k, x + k, y + r, x, y + r),
+        (x - k, y + r, x - r, y + k, x - r, y),
+        (x - r, y - k, x - k, y - r, x, y - r),
+        (x + k, y - r, x + r, y - k, x + r, y),
+    )
+    curves = " ".join(" ".join(map(coordinate, quarter)) + " c" for quarter in quarters)
+    return f"{coordinate(x + r)} {coordinate(y)} m {curves} h"
 
 
 def _text(canvas: Canvas, text: Text) -> None:

@@ -46,6 +46,9 @@ def material_findings(part: str, sheet: Sheet, settings: MakeSettings) -> Iterat
             else "Choose another sheet.",
             holds=(part,),
         )
+    elif settings.tool == "drill":
+        if part != "back_board":
+            yield _drill_finding(part, others)
     elif settings.tool not in sheet.tools:
         by_hand = settings.tool == "knife"
         yield Finding(
@@ -62,6 +65,20 @@ def material_findings(part: str, sheet: Sheet, settings: MakeSettings) -> Iterat
             else "Choose another sheet.",
             holds=() if by_hand else (part,),
         )
+
+
+def _drill_finding(part: str, others: str) -> Finding:
+    return Finding(
+        "caution",
+        "tool-cannot-cut",
+        part.replace("_", " "),
+        f"A drill makes round holes; it does not cut the outlines of the {part.replace('_', ' ')}. "
+        "The file is drawn without kerf, as a template to mark it out by.",
+        value="drill",
+        limit=others,
+        source="common-practice",
+        remedy=f"Cut it with a {others}, or drill the corners and saw from hole to hole.",
+    )
 
 
 def grid_findings(sheet: Sheet, *, depth_mm: float, layers: int) -> Iterator[Finding]:

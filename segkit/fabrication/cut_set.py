@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from segkit.catalog.part import Sheet
 from segkit.drawing.drawing import Drawing
@@ -50,6 +50,8 @@ class CutSet:
         stock_sheets: sheets to buy for each part.
         lines, findings: working and verdicts.
         pockets: the board with the grid's pockets in place of the face's openings.
+        settings: tool, kerf, fit and holes they were drawn with.
+        lip_mm: of the diffuser pieces; 0 where they are let in.
     """
 
     drawings: Mapping[str, Drawing]
@@ -58,6 +60,8 @@ class CutSet:
     lines: tuple[Line, ...]
     findings: tuple[Finding, ...]
     pockets: Board
+    settings: MakeSettings = field(default_factory=MakeSettings)
+    lip_mm: float = 0.0
 
 
 def cut_drawings(
@@ -122,6 +126,8 @@ def cut_drawings(
         ),
         findings=in_order([*whole, *(finding for one in made.values() for finding in one.findings)]),
         pockets=pockets,
+        settings=settings,
+        lip_mm=job.lip_mm,
     )
 
 

@@ -9,7 +9,8 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from segkit.drawing.drawing import Circle, Drawing, Layer, Path, Point, Shape, Text
+from segkit.drawing.drawing import Drawing, Layer, Path, Shape, Text
+from segkit.drawing.move import moved
 from segkit.fabrication.layers import NOTE_MM, Palette
 
 BAR_MM = 100.0
@@ -61,16 +62,21 @@ def on_sheet(part: Drawing, text: SheetText, *, palette: Palette) -> Drawing:
     low = max(block_height, BAR_MM + 6 * type_mm - part.height_mm - head_height)
     height = low + part.height_mm + head_height
     notes = [
-        *_moved(block, 0.0, low),
-        *_moved(head, 0.0, height),
+        *moved(block, dx_mm=0.0, dy_mm=low),
+        *moved(head, dx_mm=0.0, dy_mm=height),
         *_upright_bar(type_mm, bottom=(height - BAR_MM) / 2),
     ]
     layers = [
-        replace(layer, shapes=tuple(_moved(layer.shapes, x, low)))
+        replace(layer, shapes=tuple(moved(layer.shapes, dx_mm=x, dy_mm=low)))
         for layer in part.layers
         if layer.name != "notes"
     ]
-    own = [shape for layer in part.layers if layer.name == "notes" for shape in _moved(layer.shapes, x, low)]
+    own = [
+        shape
+        for layer in part.layers
+        if layer.name == "notes"
+        for shape in moved(layer.shapes, dx_mm=x, dy_mm=low)
+    ]
     layers.append(Layer("notes", "note", (*own, *notes), palette.notes, NOTE_MM))
     return Drawing(part.title, width, height, tuple(layers), background="#ffffff", stamp=part.stamp)
 
@@ -183,20 +189,3 @@ def _upright_bar(type_mm: float, *, bottom: float) -> list[Shape]:
         *(Path(((x - tick, y), (x + tick, y)), closed=False) for y in (bottom, bottom + BAR_MM)),
         Text((x - 0.5 * type_mm, bottom + BAR_MM / 2), "100 mm", type_mm, "middle", 90.0),
     ]
-
-
-def _moved(shapes: Iterable[Shape], dx: float, dy: float) -> list[Shape]:
-    return [_moved_one(shape, dx, dy) for shape in shapes]
-
-
-def _moved_one(shape: Shape, dx: float, dy: float) -> Shape:
-    def there(point: Point) -> Point:
-        return point[0] + dx, point[1] + dy
-
-    match shape:
-        case Path(points=points):
-            return replace(shape, points=tuple(there(point) for point in points))
-        case Circle(centre=centre):
-            return replace(shape, centre=there(centre))
-        case Text(at=at):
-            return replace(shape, at=there(at))

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from segkit.drawing.drawing import Circle, Layer, Operation, Path, Shape, Text
 
 #: Machines want a hairline; a knife follows a line that the eye must find.
-LINE_MM = {"knife": 0.3, "laser": 0.1, "router": 0.1}
+LINE_MM = {"knife": 0.3, "laser": 0.1, "router": 0.1, "drill": 0.3}
 NOTE_MM = 0.25
 
 

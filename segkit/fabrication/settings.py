@@ -8,13 +8,14 @@ from dataclasses import dataclass, field
 from segkit.errors import InputError, Problem, nearest
 from segkit.fabrication.layers import Palette
 
-TOOLS = ("knife", "laser", "router")
+TOOLS = ("knife", "laser", "router", "drill")
 FITS = ("lip", "let-in")
+GRAINS = ("none", "up", "across")
 
 #: Full width of the cut by tool; source kerf-practice. A router's kerf is the diameter of its bit.
-KERF_MM = {"knife": 0.0, "laser": 0.2, "router": 3.0}
+KERF_MM = {"knife": 0.0, "laser": 0.2, "router": 3.0, "drill": 0.0}
 #: LED hole over LED body by tool; source led-hole-practice. A drilled hole in foam board grips by itself.
-LED_CLEARANCE_MM = {"knife": 0.0, "laser": 0.2, "router": 0.2}
+LED_CLEARANCE_MM = {"knife": 0.0, "laser": 0.2, "router": 0.2, "drill": 0.2}
 LEDGE_MM = 2.0  # on which a let-in piece rests; source common-practice
 WIDEST_LIP_MM = 5.0  # more lip than this costs sheet and holds no better; source common-practice
 
@@ -24,8 +25,8 @@ class MakeSettings:
     """What the builder chose for the cutting.
 
     Attributes:
-        tool: ``knife``, ``laser`` or ``router``.
-        kerf_mm: full width of the cut, 0 to 8 mm; None takes that of the tool. A knife takes none.
+        tool: ``knife``, ``laser``, ``router`` or ``drill`` (round holes only, edges sawn on the line).
+        kerf_mm: full width of the cut, 0 to 8 mm; None takes that of the tool. Knife and drill take none.
         fit: ``lip`` (diffuser pieces lie over the pockets with a lip) or ``let-in`` (they sit in the
             openings).
         lip_mm: how far a piece reaches over its opening, 0 to 20 mm; None takes what the gap allows. For
@@ -35,6 +36,8 @@ class MakeSettings:
         led_hole_mm: diameter of the LED holes; None takes the body and the tool's clearance.
         type_mm: size of the type of the notes; None takes one that suits the size of the sheet.
         palette: colours of the operations.
+        grain: ``none``, or how the grain or film of the diffuser runs on the finished board: ``up`` or
+            ``across``.
 
     Raises:
         InputError: unknown tool or fit, or a size out of its range; all at once.
@@ -49,9 +52,14 @@ class MakeSettings:
     led_hole_mm: float | None = None
     type_mm: float | None = None
     palette: Palette = field(default_factory=Palette)
+    grain: str = "none"
 
     def __post_init__(self) -> None:
-        problems = [*_unknown("tool", self.tool, TOOLS), *_unknown("fit", self.fit, FITS)]
+        problems = [
+            *_unknown("tool", self.tool, TOOLS),
+            *_unknown("fit", self.fit, FITS),
+            *_unknown("grain", self.grain, GRAINS),
+        ]
         for key, value, low, high in (
             ("kerf", self.kerf_mm, 0.0, 8.0),
             ("lip", self.lip_mm, 0.0, 20.0),
@@ -66,8 +74,8 @@ class MakeSettings:
 
     @property
     def cut_width_mm(self) -> float:
-        """The kerf that the cut lines are moved for: none for a knife."""
-        if self.tool == "knife":
+        """The kerf that the cut lines are moved for: none for a knife or a drill."""
+        if self.tool in ("knife", "drill"):
             return 0.0
         return KERF_MM[self.tool] if self.kerf_mm is None else self.kerf_mm
 

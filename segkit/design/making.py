@@ -1,0 +1,79 @@
+"""How it is made: tool and sheets, the paper of the templates, the colours of the operations."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from segkit import units
+from segkit.design.quantity import Checked, Quantity, asked
+from segkit.design.section import Part, Section
+from segkit.errors import InputError, Problem
+
+
+def _colour(text: str) -> str:
+    """``#rrggbb`` in small letters."""
+    small = text.lower()
+    if len(small) != 7 or small[0] != "#" or set(small[1:]) - set("0123456789abcdef"):
+        raise InputError(
+            Problem("not a colour.", value=text, limit="#rrggbb", remedy='Write it as in "#1e88e5".')
+        )
+    return small
+
+
+Colour = Annotated[str, Checked(_colour, "a colour written as #rrggbb")]
+
+
+class Make(Section):
+    """How it is made."""
+
+    tool: Literal["knife", "laser", "router", "drill"] = asked(
+        "knife",
+        "What cuts the sheets; drill for a board of holes only, its edges sawn.",
+    )
+    kerf_mm: Annotated[float, Quantity(units.LENGTH, "0 mm", "8 mm")] | None = asked(
+        None, "Full width of the cut; by the tool if left out: 0, 0.2 mm, 3 mm.", "kerf"
+    )
+    fit: Literal["lip", "let-in"] = asked(
+        "lip", "Diffuser pieces lie on the grid with a lip, or are let into the openings."
+    )
+    lip_mm: Annotated[float, Quantity(units.LENGTH, "0 mm", "20 mm")] | None = asked(
+        None,
+        "Lip of a piece over its opening (what the gap allows if left out), or let-in ledge (2 mm).",
+        "lip",
+    )
+    clearance_mm: Annotated[float, Quantity(units.LENGTH, "0 mm", "5 mm")] = asked(
+        "0.3 mm", "Play around a let-in piece, and between neighbouring lips.", "clearance"
+    )
+    grain: Literal["none", "up", "across"] = asked(
+        "none",
+        "Direction of the grain or film of the diffuser on the finished board; pieces are then turned on the "
+        "sheet so that it runs that way in all of them.",
+    )
+    face: Annotated[str, Part("sheets")] = asked("foam-board-5mm", "Sheet of the face.")
+    grid: Annotated[str, Part("sheets")] = asked(
+        "foam-board-5mm", "Sheet of the light grid; layers make the depth."
+    )
+    back: Annotated[str, Part("sheets")] = asked("foam-board-5mm", "Sheet of the back board.")
+
+
+class Paper(Section):
+    """The paper of the templates."""
+
+    size: Literal["a4", "a3", "letter", "legal", "tabloid"] = asked("a4", "Paper in the printer.")
+    margin_mm: Annotated[float, Quantity(units.LENGTH, "0 mm", "25 mm")] = asked(
+        "6 mm", "What the printer leaves free all round; most need 4 to 6 mm.", "margin"
+    )
+    overlap_mm: Annotated[float, Quantity(units.LENGTH, "4 mm", "40 mm")] = asked(
+        "10 mm", "By which neighbouring pages show the same, to tape them.", "overlap"
+    )
+
+
+class Colours(Section):
+    """Colours of the operations in the cutting files, as #rrggbb."""
+
+    led_holes: Colour = asked("#2a0f5e", "LED holes.")
+    fixing_holes: Colour = asked("#7a1fa2", "Fixing holes.")
+    openings: Colour = asked("#c2185b", "Openings, cut before the outline.")
+    outline: Colour = asked("#1e88e5", "Outlines, cut last.")
+    guides: Colour = asked("#b9bec4", "Thin lines for the eye.")
+    notes: Colour = asked("#3d434a", "Texts and marks for people.")

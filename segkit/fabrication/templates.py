@@ -1,0 +1,171 @@
+"""The paper templates of a board: finished edges at true size, tiled onto pages."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from segkit.catalog.part import Sheet
+from segkit.drawing.drawing import Drawing, Layer, Shape, Text
+from segkit.errors import InputError
+from segkit.fabrication.assembly_map import map_page
+from segkit.fabrication.layers import LINE_MM, Palette, PartShapes, part_layers
+from segkit.fabrication.marks import cross
+from segkit.fabrication.mirror import mirrored
+from segkit.fabrication.paper import PaperSettings
+from segkit.fabrication.parts import (
+    back_board_shapes,
+    diffuser_nest,
+    diffuser_pieces,
+    diffuser_shapes,
+    face_shapes,
+)
+from segkit.fabrication.settings import MakeSettings
+from segkit.fabrication.tile_page import TemplateText, tile_page
+from segkit.fabrication.tiling import TilePlan, plan_tiles
+from segkit.geometry.board import Board
+from segkit.optics.placement import LedPlace
+
+PUNCH_MM = 2.0  # cross in the middle of an LED hole; source common-practice
+LARGEST_PAGES = 120  # more than that nobody tapes: the sheets of the cutter are the way then
+
+
+@dataclass(frozen=True)
+class Template:
+    """One template: the whole drawing, what its pages say, and how it is tiled."""
+
+    part: str
+    drawing: Drawing
+    text: TemplateText
+    plan: TilePlan
+
+
+def templates(
+    board: Board,
+    pockets: Board,
+    places: Sequence[LedPlace],
+    *,
+    settings: MakeSettings,
+    paper: PaperSettings,
+    lip_mm: float,
+    diffuser: Sheet,
+    title: str,
+    stamp: str = "",
+) -> tuple[Template, ...]:
+    """The templates of face, light grid, back board and diffuser pieces, in that order.
+
+    Finished edges are drawn, without kerf: a template is for a knife, a scriber or a drill. Where the
+    face and the light grid have the same openings, one template serves both. The template of the back
+    board is mirrored, since it is laid on the rear.
+
+    Args:
+        board: with the openings of the face.
+        pockets: with those of the light grid.
+        places: every LED, as seen from the front.
+        settings: tool, fit and holes.
+        paper: paper, margin and overlap.
+        lip_mm: lip of the diffuser pieces; 0 for pieces that are let in.
+        diffuser: sheet of the diffuser pieces.
+        title, stamp: of the design.
+
+    Raises:
+        InputError: the paper shows no more than the overlap.
+    """
+    by_hand = replace(settings, tool="knife", kerf_mm=None, led_hole_mm=settings.hole_mm)
+    made = _Maker(by_hand, paper, title, stamp)
+    same = board.segments == pockets.segments
+    found = [made.template("face", _face(board, by_hand), board, same=same)]
+    if not same:
+        found.append(made.template("light_grid", _face(pockets, by_hand), board))
+    back = back_board_shapes(pockets, places, by_hand)
+    punches = tuple(arm for place in places for arm in cross(place.at, size_mm=PUNCH_MM))
+    found.append(made.template("back_board", replace(back, notes=(*back.notes, *punches)), board))
+    return (*found, *made.pieces(board, lip_mm=lip_mm, sheet=diffuser))
+
+
+def template_pages(
+    made: Sequence[Template], *, paper: PaperSettings, settings: MakeSettings
+) -> tuple[Drawing, ...]:
+    """The pages of all templates: for each its map, then its tiles row by row.
+
+    Nothing if they are more than ``LARGEST_PAGES``.
+    """
+    if sum(1 + len(one.plan.tiles) for one in made) > LARGEST_PAGES:
+        return ()
+    return tuple(page for one in made for page in _pages(one, paper, settings.palette))
+
+
+def _pages(one: Template, paper: PaperSettings, palette: Palette) -> Iterator[Drawing]:
+    yield map_page(one.drawing, one.plan, text=one.text, paper=paper, palette=palette)
+    for tile in one.plan.tiles:
+        yield tile_page(one.drawing, one.plan, tile, text=one.text, paper=paper, palette=palette)
+
+
+_TEXTS: Mapping[str, tuple[str, str, bool, tuple[str, ...]]] = {
+    "both": (
+        "FACE AND LIGHT GRID", "SEEN FROM THE FRONT", False,
+        ("The face and every layer of the light grid have these openings: one print serves them all.",),
+    ),
+    "face": ("FACE", "SEEN FROM THE FRONT", False, ()),
+    "light_grid": (
+        "LIGHT GRID", "SEEN FROM THE FRONT", False,
+        ("Its pockets are narrower than the openings of the face: do not use one for the other.",),
+    ),
+    "back_board": (
+        "BACK BOARD", "SEEN FROM BEHIND", True,
+        ("Mirrored: lay it on the rear of the board, the side where you will solder, and drill from there. "
+         "Digit 1 is on the right. Punch each cross before you drill.",),
+    ),
+    "diffuser": (
+        "DIFFUSER PIECES", "SEEN FROM THE FRONT", False,
+        ("Copy each name onto its piece.",),
+    ),
+}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class _Maker:
+    settings: MakeSettings
+    paper: PaperSettings
+    title: str
+    stamp: str
+
+    def template(self, part: str, shapes: PartShapes, board: Board, *, same: bool = False) -> Template:
+        drawing = self._drawing(part, shapes, board.width_mm, board.height_mm)
+        return self._made(
+            part, mirrored(drawing) if part == "back_board" else drawing, "both" if same else part
+        )
+
+    def pieces(self, board: Board, *, lip_mm: float, sheet: Sheet) -> Iterator[Template]:
+        try:
+            pieces = diffuser_pieces(board, self.settings, lip_mm=lip_mm)
+        except InputError:
+            return  # the clearance swallows a piece: a stop finding says so
+        nest = diffuser_nest(
+            pieces, self.settings, sheet_width_mm=sheet.width_mm, sheet_height_mm=sheet.height_mm
+        )
+        width, height = max(frame[2] for frame in nest.sheets), max(frame[3] for frame in nest.sheets)
+        yield self._made(
+            "diffuser", self._drawing("diffuser", diffuser_shapes(nest), width, height), "diffuser"
+        )
+
+    def _made(self, part: str, drawing: Drawing, wording: str) -> Template:
+        name, side, rear, notes = _TEXTS[wording]
+        text = TemplateText(name, side, rear, notes, self.title, self.stamp)
+        return Template(part, drawing, text, plan_tiles(drawing, self.paper))
+
+    def _drawing(self, part: str, shapes: PartShapes, width: float, height: float) -> Drawing:
+        layers = part_layers(shapes, self.settings.palette, line_mm=LINE_MM["knife"])
+        inside = tuple(replace(layer, shapes=_inside(layer, width)) for layer in layers)
+        return Drawing(f"{self.title}: {part.replace('_', ' ')}", width, height, inside, stamp=self.stamp)
+
+
+def _face(board: Board, settings: MakeSettings) -> PartShapes:
+    return face_shapes(board, settings)
+
+
+def _inside(layer: Layer, width_mm: float) -> tuple[Shape, ...]:
+    """Without the notes that stand beside the part."""
+    return tuple(
+        shape for shape in layer.shapes if not isinstance(shape, Text) or 0 <= shape.at[0] <= width_mm
+    )

@@ -1,0 +1,76 @@
+"""The files of the workshop: every part in every format, the paper templates and the scale trial."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from segkit.drawing.drawing import Drawing
+from segkit.drawing.pdf import pdf_bytes
+from segkit.drawing.writers import WRITERS
+from segkit.fabrication.templates import Template, template_pages, templates
+from segkit.fabrication.trial import scale_trial
+from segkit.preview.colours import lit_colour
+from segkit.project import Project
+from segkit.report.cut_list import cut_list
+from segkit.report.findings_table import held_parts
+from segkit.sight import glow_nm
+from segkit.workshop import paper_of, trial_reader
+
+FOLDER = "fabrication"
+
+
+def making_files(project: Project) -> dict[str, bytes]:
+    """Every file of ``fabrication/``, path to content.
+
+    A part that a stop finding holds back has neither file nor template. The templates are left out where
+    they would take more pages than anybody tapes.
+
+    Args:
+        project: a solved design.
+    """
+    files = {
+        f"{FOLDER}/{cut.part}{suffix}": write(project.cuts.drawings[cut.part])
+        for cut in cut_list(project)
+        if cut.file
+        for suffix, write in WRITERS.items()
+    }
+    pages = paper_pages(project)
+    if pages:
+        files[f"{FOLDER}/paper_templates.pdf"] = pdf_bytes(pages)
+    files[f"{FOLDER}/scale_trial.pdf"] = pdf_bytes([trial_page(project)])
+    return files
+
+
+def paper_pages(project: Project) -> tuple[Drawing, ...]:
+    """The pages of the paper templates, those of held parts left out.
+
+    Args:
+        project: a solved design.
+    """
+    return template_pages(
+        tuple(_free(project)), paper=paper_of(project.design), settings=project.cuts.settings
+    )
+
+
+def _free(project: Project) -> Iterator[Template]:
+    held = held_parts(project.findings)
+    cuts, parts = project.cuts, project.parts
+    made = templates(
+        project.board, cuts.pockets, project.places, settings=cuts.settings, paper=paper_of(project.design),
+        lip_mm=cuts.lip_mm, diffuser=parts.diffuser, title=project.design.display.title, stamp=project.stamp,
+    )  # fmt: skip
+    yield from (one for one in made if one.part not in held and one.part in cuts.drawings)
+
+
+def trial_page(project: Project) -> Drawing:
+    """The scale trial of a project.
+
+    Args:
+        project: a solved design.
+    """
+    return scale_trial(
+        project.board, project.sample, reader=trial_reader(project.design),
+        colour=lit_colour(project.parts.led.colour, emission_nm=glow_nm(project.parts)),
+        paper=paper_of(project.design), palette=project.cuts.settings.palette,
+        title=project.design.display.title, stamp=project.stamp,
+    )  # fmt: skip
