@@ -13,7 +13,7 @@ from typing import Any
 from segkit.drawing.overview import overview
 from segkit.drawing.svg import svg_text
 from segkit.errors import InputError, Problem
-from segkit.firmware.exporters import export_all
+from segkit.flash import firmware_files
 from segkit.preview.colours import lit_colour
 from segkit.preview.lit import lit_drawing
 from segkit.project import Project
@@ -50,7 +50,6 @@ def project_files(project: Project) -> dict[str, bytes]:
     }
     shown |= {name: data_uri(picture, "image/png") for name, picture in drawn.items()}
     texts = {
-        **{f"firmware/{name}": text for name, text in export_all(project.table).items()},
         "wiring/channel_map.csv": channel_map_csv(project.channels),
         "preview/lit.svg": lit,
         "report/parts_list.csv": parts_list_csv(bill_of_materials(project)),
@@ -58,6 +57,7 @@ def project_files(project: Project) -> dict[str, bytes]:
     }
     return {
         **making_files(project),
+        **firmware_files(project.flash),
         **{path: text.encode("utf-8") for path, text in texts.items()},
         **{f"preview/{name}.png": picture for name, picture in drawn.items()},
     }

@@ -22,6 +22,7 @@ from segkit.fabrication.pockets import pockets_or_openings
 from segkit.feed import Feed, budget_of, feed_stages, shown_by
 from segkit.findings import Finding, in_order
 from segkit.firmware.table import GlyphTable, glyph_table
+from segkit.flash import Flashing, flashing
 from segkit.geometry.board import Board, board_of
 from segkit.geometry.checks import board_findings
 from segkit.geometry.digit import DigitShape, one_piece_width
@@ -60,6 +61,7 @@ class Project:
         depth_mm: of the pockets as built, which is what light, lining and sheets are reckoned with.
         sample: segments lit in the pictures, by digit.
         drive, heats, pulses: equal light and boards of parts as they come; sinks; dimming and turns.
+        flash: tables and code for the controller, through the wiring as planned or as built.
         lines: the worksheet.
         findings: all verdicts, stops first.
     """
@@ -86,6 +88,7 @@ class Project:
     drive: Circuits
     heats: tuple[PackageHeat, ...]
     pulses: Pulsed
+    flash: Flashing
 
 
 def solve(design: Design, *, name: str) -> Project:
@@ -120,6 +123,9 @@ def solve(design: Design, *, name: str) -> Project:
     seen = tuple(visible(design, parts, board, lightings, circuits))
     heats = sink_heats(parts, board, circuits, channels, shares=shown_by(design).shares)
     pulses = pulsed(design, parts, circuits, all_on_a=budget.all_on_a, night_share=_night(seen))
+    flash = flashing(
+        design, table=table, channels=channels, register=parts.register, dimmed=pulses.dimmed
+    )
     results: list[Stage] = [
         *legible(design, parts, board, reading),
         *seen,
@@ -132,6 +138,7 @@ def solve(design: Design, *, name: str) -> Project:
         budget,
         *pulses.stages(),
         Result(shift_register.lines(channels), channels.findings),
+        flash,
         cuts,
     ]
     return Project(
@@ -142,7 +149,7 @@ def solve(design: Design, *, name: str) -> Project:
         cuts=cuts, depth_mm=depth_mm, sample=_sample(design),
         lines=tuple(line for result in results for line in result.lines), drive=drive, heats=heats,
         findings=in_order(one for result in results for one in result.findings if drive.kept(one)),
-        pulses=pulses,
+        pulses=pulses, flash=flash,
     )  # fmt: skip
 
 

@@ -12,6 +12,7 @@ from pydantic import AfterValidator, Discriminator, Field, Tag, model_validator
 
 from segkit import units
 from segkit.design.feed import Cable, Common, Converter, Regulator, Signals, Use, step_problem
+from segkit.design.firmware import AsBuilt, Firmware
 from segkit.design.lamps import Dimming, Drive, Turns
 from segkit.design.making import Colours, Make, Paper
 from segkit.design.places import Places, Positions, count_problems
@@ -323,3 +324,5 @@ class Design(Section):
     make: Make = Field(default_factory=Make)
     paper: Paper = Field(default_factory=Paper)
     colours: Colours = Field(default_factory=Colours)
+    firmware: Firmware = Field(default_factory=Firmware)
+    as_built: AsBuilt = Field(default_factory=AsBuilt)

@@ -90,6 +90,7 @@ _EXAMPLES = {
     "battery": "7 Ah",
     "controller": "3.3 V",
     "in_series": 4,
+    "active": "high",
     "length": "1 m",
     "from": "24 V",
     "lasts": "5 h",

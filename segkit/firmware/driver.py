@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from segkit.electrical.dimming import TIMER_HZ, Dimming, dimming
 from segkit.errors import InputError, Problem
-from segkit.firmware.lightness import pulse_counts
 from segkit.firmware.table import Glyph, GlyphTable
 from segkit.firmware.wiring import Wiring
 from segkit.glyphs.segments import COLON, POINT
@@ -16,6 +16,11 @@ Serial = Literal["hardware", "bit-banged"]
 SERIALS: tuple[Serial, ...] = ("hardware", "bit-banged")
 #: Pins of the controller's own serial unit and of its first timer, as the hobby boards number them.
 SERIAL_DATA, SERIAL_CLOCK, PULSE_PINS = 11, 13, (9, 10)
+_PRESCALES = (1, 8, 64, 256, 1024)
+_USUAL_HZ = 4000.0
+#: What the serial unit can divide the controller's clock by.
+SERIAL_DIVIDERS = (2, 4, 8, 16, 32, 64, 128)
+_BIT_CYCLES = 14  # of a bit where pins are moved one by one; held against a simulator by a test
 _LOWEST, _HIGHEST = 2, 19  # 0 and 1 talk to the computer
 
 
@@ -49,6 +54,52 @@ class RegisterPins:
 
 
 @dataclass(frozen=True)
+class Brightness:
+    """Levels of brightness by the pulse on output-enable.
+
+    Attributes:
+        counts: lit counts of a period at each level, from dark (0) to full (``period``).
+        period: counts of a period: 2^bits - 1.
+        frequency_hz: pulses a second asked for.
+        night: the brightest level for the night, or None where nothing limits it.
+    """
+
+    counts: tuple[int, ...]
+    period: int
+    frequency_hz: float
+    night: int | None = None
+
+    @property
+    def prescale(self) -> int:
+        """What the timer's clock is divided by, so that the pulse is as fast as asked or faster."""
+        fits = [by for by in _PRESCALES if TIMER_HZ / by / self.period >= self.frequency_hz]
+        return max(fits, default=1)
+
+    @property
+    def pulse_hz(self) -> float:
+        """Pulses a second of the 8-bit controller."""
+        return TIMER_HZ / self.prescale / self.period
+
+
+def brightness(dimmed: Dimming, *, frequency_hz: float) -> Brightness:
+    """The levels of a board for the code: dark, and those that look equally far apart.
+
+    Args:
+        dimmed: from ``dimming.dimming``.
+        frequency_hz: pulses a second asked for, Hz.
+
+    Example:
+        >>> from segkit.electrical.dimming import dimming
+        >>> brightness(dimming(levels=4, bits=8), frequency_hz=4000.0).counts
+        (0, 11, 47, 123, 255)
+    """
+    counts = (0, *(level.count for level in dimmed.levels))
+    within = [number for number, count in enumerate(counts) if count <= dimmed.night_count]
+    night = max(within) if dimmed.night_share < 1 else None
+    return Brightness(counts, 2**dimmed.bits - 1, frequency_hz, night)
+
+
+@dataclass(frozen=True)
 class Driver:
     """What the generated code knows.
 
@@ -62,7 +113,8 @@ class Driver:
         pins: of the 8-bit controller.
         gpio: of the controller that runs MicroPython.
         register: pins of the shift register.
-        counts: lit counts of 1024 for each brightness, dark to full.
+        bright: levels of brightness.
+        clock_hz: fastest clock of the bits that the wires to the registers can bear.
     """
 
     title: str
@@ -75,7 +127,19 @@ class Driver:
     pins: Pins
     gpio: Pins
     register: RegisterPins
-    counts: tuple[int, ...]
+    bright: Brightness
+    clock_hz: float
+
+    @property
+    def serial_divider(self) -> int:
+        """What the serial unit divides the controller's clock by: as fast as asked, or slower."""
+        fits = [by for by in SERIAL_DIVIDERS if TIMER_HZ / by <= self.clock_hz]
+        return min(fits, default=SERIAL_DIVIDERS[-1])
+
+    @property
+    def pause_us(self) -> int:
+        """Microseconds by which each bit must wait where pins are moved one by one."""
+        return max(0, round(1e6 / self.clock_hz - _BIT_CYCLES * 1e6 / TIMER_HZ))
 
     @property
     def digits(self) -> int:
@@ -118,7 +182,8 @@ def driver(
     pins: Pins | None = None,
     gpio: Pins | None = None,
     register: RegisterPins | None = None,
-    brightness_steps: int = 16,
+    bright: Brightness | None = None,
+    clock_hz: float = 1e6,
 ) -> Driver:
     """Everything the code is written from, checked.
 
@@ -132,36 +197,48 @@ def driver(
             pin is 9 or 10, whose timer dims.
         gpio: of the controller that runs MicroPython.
         register: pins of the shift register, for the comments.
-        brightness_steps: levels from dark to full, 2 to 64.
+        bright: levels of brightness; eight that look equally far apart if left out.
+        clock_hz: fastest clock of the bits that the wires to the registers can bear, Hz.
 
     Raises:
-        InputError: pins that are taken twice or cannot do it, steps out of range; all at once.
+        InputError: pins that are taken twice or cannot do it; all at once.
 
     Sources: common practice.
     """
     own = pins or Pins()
     other = gpio or Pins(data=19, clock=18, latch=17, enable=16)
-    problems = [*_pin_problems(own, serial), *_twice(other, "gpio")]
-    try:
-        counts = pulse_counts(brightness_steps)
-    except InputError as error:
-        problems += error.at(key="brightness_steps").problems
-        counts = ()
+    problems = pin_problems(own, other, serial)
     if problems:
         raise InputError(problems)
     return Driver(
         title=table.title, stamp=table.stamp, layout=layout, sample=sample, wiring=wiring,
         glyphs=table.glyphs, serial=serial, pins=own, gpio=other,
-        register=register or RegisterPins(), counts=counts,
+        register=register or RegisterPins(),
+        bright=bright or brightness(dimming(), frequency_hz=_USUAL_HZ), clock_hz=clock_hz,
     )  # fmt: skip
 
 
-def _pin_problems(pins: Pins, serial: Serial) -> list[Problem]:
+def pin_problems(pins: Pins, gpio: Pins, serial: Serial) -> list[Problem]:
+    """What is wrong with the pins of a design, all at once.
+
+    Args:
+        pins: of the 8-bit controller.
+        gpio: of the controller that runs MicroPython.
+        serial: ``hardware`` or ``bit-banged``.
+
+    Sources: common practice.
+    """
+    return [*_avr_pin_problems(pins, serial), *_twice(gpio, "gpio")]
+
+
+def _avr_pin_problems(pins: Pins, serial: Serial) -> list[Problem]:
     problems = _twice(pins, "pins")
     strange = [f"{name} {pin}" for name, pin in pins.all if not _LOWEST <= pin <= _HIGHEST]
     if strange:
         text = "no such pin on the controller, or one that talks to the computer."
-        problems.append(Problem(text, key="pins", value=", ".join(strange), limit="2 to 19 (14 to 19 = A0 to A5)"))
+        problems.append(
+            Problem(text, key="pins", value=", ".join(strange), limit="2 to 19 (14 to 19 = A0 to A5)")
+        )
     if pins.enable not in PULSE_PINS:
         text = "this pin has no timer of ten bits behind it, which dims the board."
         problems.append(Problem(text, key="pins.enable", value=str(pins.enable), limit="9 or 10"))

@@ -143,6 +143,7 @@ def frame_json(frames: FrameTable) -> str:
 
 def _short_lists(text: str) -> str:
     """Innermost lists and records on one line each."""
+
     def joined(match: re.Match[str]) -> str:
         return " ".join(part.strip() for part in match[0].splitlines())
 

@@ -8,6 +8,7 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
+from segkit.electrical.dimming import TIMER_HZ
 from segkit.firmware.driver import Driver
 from segkit.firmware.table import Glyph, one_line
 from segkit.firmware.wiring import Output, by_digit, written
@@ -16,6 +17,20 @@ from segkit.glyphs.segments import COLON, POINT
 
 _WIDTH = 100
 _ASCII = 127
+_SLOWEST_HZ = 10.0
+#: Clock rate bits of the serial unit by what it divides the clock by; half of these at double speed.
+_SERIAL_BITS = {
+    2: "", 4: "", 8: " | 1 << SPR0", 16: " | 1 << SPR0", 32: " | 1 << SPR1", 64: " | 1 << SPR1",
+    128: " | 1 << SPR1 | 1 << SPR0",
+}  # fmt: skip
+#: Clock select bits of the first timer by what they divide its clock by.
+_CLOCK_BITS = {
+    1: "1 << CS10",
+    8: "1 << CS11",
+    64: "1 << CS11 | 1 << CS10",
+    256: "1 << CS12",
+    1024: "1 << CS12 | 1 << CS10",
+}
 _SHORT = {POINT: "p", COLON: "q"}
 _GROUP_NAMES = {2: ("left", "right"), 3: ("left", "middle", "right")}
 #: File name inside the folder of the firmware, and the template it comes from.
@@ -34,7 +49,9 @@ _PURPOSE = {
     "enable": "output-enable",
 }
 #: A function that a program calls, with the comment above it.
-_PROTOTYPE = re.compile(r"^((?:/\*(?:(?!\*/).)*\*/\n)?)((?:void|board_answer) board_\w+\([^)]*\))$", re.M | re.S)
+_PROTOTYPE = re.compile(
+    r"^((?:/\*(?:(?!\*/).)*\*/\n)?)((?:void|board_answer) board_\w+\([^)]*\))$", re.M | re.S
+)
 
 
 def source_code(driver: Driver) -> Mapping[str, str]:
@@ -88,7 +105,18 @@ def _known(driver: Driver) -> dict[str, Any]:
         "wired_how": f", {order}" if order else "",
         "first_output": chip[0].name,
         "last_output": chip[-1].name,
-        "levels": len(driver.counts),
+        "levels": len(driver.bright.counts),
+        "period": driver.bright.period,
+        "night": driver.bright.night,
+        "prescale": driver.bright.prescale,
+        "pulse_hz": f"{driver.bright.pulse_hz:.0f}",
+        "frequency": f"{max(driver.bright.frequency_hz, _SLOWEST_HZ):.0f}",
+        "serial_bits": _SERIAL_BITS[driver.serial_divider],
+        "double_speed": driver.serial_divider in (2, 8, 32),
+        "serial_hz": f"{TIMER_HZ / driver.serial_divider:.0f}",
+        "wire_hz": f"{driver.clock_hz:.0f}",
+        "pause_us": driver.pause_us,
+        "clock_bits": _CLOCK_BITS[driver.bright.prescale],
         "timer": "A" if driver.pins.enable == 9 else "B",
         "wide": wide,
         "code_type": "uint16_t" if wide else "uint8_t",
@@ -162,7 +190,7 @@ def _c_tables(driver: Driver) -> dict[str, Any]:
         "rows": rows,
         "marks": f"{{{marks}}}",
         "glyphs": [_c_glyph(glyph) for glyph in driver.glyphs],
-        "counts": _wrapped(driver.counts),
+        "counts": _wrapped(driver.bright.counts),
     }
 
 
@@ -188,7 +216,9 @@ def _c_output(output: Output) -> str:
 
 def _c_glyph(glyph: Glyph) -> str:
     first, second, third = (line[:3] for line in glyph.drawing)
-    char = f"'{glyph.char}'" if 32 <= glyph.code < _ASCII and glyph.char not in "'\\" else f"0x{glyph.code:02X}"
+    char = (
+        f"'{glyph.char}'" if 32 <= glyph.code < _ASCII and glyph.char not in "'\\" else f"0x{glyph.code:02X}"
+    )
     segments = " | ".join(map(_c_segment, glyph.segments)) or "0"
     name = f" /* {glyph.char} */" if glyph.code > _ASCII and glyph.char.isprintable() else ""
     return f"/* {first} */\n    /* {second} */\n    /* {third} */ {{{char}, {segments}}},{name}"
@@ -206,7 +236,7 @@ def _python_tables(driver: Driver) -> dict[str, Any]:
         "sample_quoted": _py_quoted(sample),
         "py_rows": rows,
         "py_glyphs": [_py_glyph(glyph) for glyph in driver.glyphs],
-        "py_counts": _wrapped(driver.counts, opening="(", closing=")"),
+        "py_counts": _wrapped(driver.bright.counts, opening="(", closing=")"),
     }
 
 
@@ -244,7 +274,7 @@ def _groups(driver: Driver) -> dict[str, Any]:
         "groups": widths,
         "group_arguments": ", ".join(f"uint16_t {name}" for name in names),
         "group_names": ", ".join(names),
-        "group_limits": " || ".join(f"{name} > {10**min(width, 4) - 1}u" for name, width, _ in fields),
+        "group_limits": " || ".join(f"{name} > {10 ** min(width, 4) - 1}u" for name, width, _ in fields),
         "groups_from_right": [{"name": n, "width": w, "gap": g} for n, w, g in reversed(fields)],
         "clock_example": _example(fields, (9, 5, 7), "0"),
         "score_example": score,

@@ -1,0 +1,137 @@
+"""What the controller of a design gets: tables and code, for the board as planned or as it was wired."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from segkit.catalog.part import ShiftRegister
+from segkit.design.schema import Design
+from segkit.electrical.dimming import Dimming
+from segkit.errors import InputError
+from segkit.findings import Finding
+from segkit.firmware import cost
+from segkit.firmware.as_built import as_built, as_built_findings
+from segkit.firmware.driver import Driver, Pins, RegisterPins, brightness, driver
+from segkit.firmware.exporters import export_all, export_frames
+from segkit.firmware.frames import FrameTable, frame_table
+from segkit.firmware.source_code import source_code
+from segkit.firmware.table import GlyphTable, glyph_table
+from segkit.firmware.wiring import Wiring, planned
+from segkit.wiring.channel_map import ChannelMap
+from segkit.working import Line
+
+
+@dataclass(frozen=True)
+class Flashing:
+    """Tables and code of a board.
+
+    Attributes:
+        planned: the wiring by the channel map.
+        table: the byte of each character, in the order and polarity of the board.
+        frames: every character on every digit, through the wiring as it is.
+        driver: what the code is written from.
+        lines: the working of flash and RAM.
+        findings: verdicts on the board as built.
+    """
+
+    planned: Wiring
+    table: GlyphTable
+    frames: FrameTable
+    driver: Driver
+    lines: tuple[Line, ...]
+    findings: tuple[Finding, ...]
+
+
+def flashing(
+    design: Design, *, table: GlyphTable, channels: ChannelMap, register: ShiftRegister, dimmed: Dimming
+) -> Flashing:
+    """Tables and code for the board, which is as the walk test found it where the design says so.
+
+    Args:
+        design: what was asked.
+        table: the characters, in the order and polarity planned.
+        channels: which output lights which segment, as planned.
+        register: of the chain.
+        dimmed: levels of brightness.
+
+    Raises:
+        InputError: a map as built that does not fit the board; keys as in the design file.
+    """
+    plan = planned(channels, table.active)
+    wiring = wired(design, plan)
+    if wiring.active != plan.active:
+        table = _made_again(table, wiring, design)
+    code = driver(
+        layout=design.display.layout,
+        wiring=wiring,
+        table=_with_sample(table, design),
+        sample=design.display.sample,
+        serial=design.firmware.serial,
+        pins=Pins(**design.firmware.pins.model_dump()),
+        gpio=Pins(**design.firmware.gpio.model_dump()),
+        register=RegisterPins(register.data_pin, register.clock_pin, register.latch_pin, register.enable_pin),
+        bright=brightness(dimmed, frequency_hz=design.dimming.frequency_hz),
+        clock_hz=design.power.signals.clock_hz,
+    )
+    return Flashing(
+        planned=plan,
+        table=table,
+        frames=frame_table(table, wiring),
+        driver=code,
+        lines=cost.lines(code),
+        findings=as_built_findings(plan, wiring),
+    )
+
+
+def wired(design: Design, plan: Wiring) -> Wiring:
+    """The wiring as the walk test found it, or as planned where there was none.
+
+    Args:
+        design: what was asked.
+        plan: the wiring by the channel map.
+
+    Raises:
+        InputError: a map that does not fit the board.
+    """
+    built = design.as_built
+    if not built.chips and built.active is None:
+        return plan
+    if not built.chips:
+        return replace(plan, active=built.active or plan.active, as_built=True)
+    try:
+        return as_built(plan, chips=built.chips, active=built.active)
+    except InputError as error:
+        keyed = [replace(problem, key=f"as_built.{problem.key}") for problem in error.problems]
+        raise InputError(keyed) from None
+
+
+def firmware_files(made: Flashing) -> Mapping[str, bytes]:
+    """Every file of the firmware, path inside the output folder to content.
+
+    Args:
+        made: from ``flashing``.
+    """
+    texts = {**export_all(made.table), **source_code(made.driver)}
+    return {
+        **{f"firmware/{name}": text.encode("utf-8") for name, text in texts.items()},
+        **{f"firmware/{name}": content for name, content in export_frames(made.frames).items()},
+    }
+
+
+def _made_again(table: GlyphTable, wiring: Wiring, design: Design) -> GlyphTable:
+    """The table in the polarity of the board as it is."""
+    again = glyph_table(
+        characters=[glyph.char for glyph in table.glyphs], order=table.order, active=wiring.active,
+        style=table.style, title=table.title, stamp=table.stamp, custom=design.glyphs.custom,
+    )  # fmt: skip
+    return replace(again, chain=table.chain)
+
+
+def _with_sample(table: GlyphTable, design: Design) -> GlyphTable:
+    """The table with the characters of the sample text, which the code shows first."""
+    extra = [char for char in design.display.sample if char not in ".,:"]
+    return glyph_table(
+        characters=[*(glyph.char for glyph in table.glyphs), *extra], order=table.order, active=table.active,
+        style=table.style, title=table.title, stamp=table.stamp, custom=design.glyphs.custom,
+    )  # fmt: skip
