@@ -14,7 +14,7 @@ from segkit.optics import spacing
 from segkit.optics.built import Built, pocket_of
 from segkit.optics.glow import pockets_in_led_light
 from segkit.optics.patterns import MOST_ROWS
-from segkit.optics.photometry import led_flux, led_radiant_power, lobe_exponent
+from segkit.optics.photometry import led_flux, led_radiant_power, lobe_exponent, refuse_beam
 from segkit.optics.pocket import Pocket
 from segkit.optics.stations import bay_of
 
@@ -95,7 +95,7 @@ def refuse(fittings: Fittings) -> None:
     problems: list[Problem] = []
     checks: tuple[Callable[[], object], ...] = (
         lambda: fittings.light_of_one,
-        lambda: lobe_exponent(fittings.led.full_angle_deg),
+        lambda: refuse_beam(lobe_exponent(fittings.led.full_angle_deg)),
         lambda: sheets.refuse_sheets(walls=fittings.walls, diffuser=fittings.diffuser, front=fittings.front),
         lambda: spacing.refuse_evenness(fittings.evenness),
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -58,6 +59,7 @@ class Patches:
     sample_patch: Indices
 
 
+@lru_cache(maxsize=256)
 def clean_outline(outline: Outline) -> Outline:
     """The outline counter-clockwise, without double and collinear corners, rounded to a nanometre.
 

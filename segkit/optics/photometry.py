@@ -14,6 +14,9 @@ PEAK_EFFICACY_LM_PER_W = 683.0
 #: Widest and narrowest full beam angle that the lobe model is used for, degrees.
 BEAM_RANGE_DEG = (1.0, 179.0)
 
+#: Narrowest beam that a pocket is solved for: exponent, and full angle in degrees (m = 284 at 8 degrees).
+NARROWEST_EXPONENT, NARROWEST_DEG = 300.0, 8.0
+
 #: Full angles below this are rarer than a half angle printed in the place of a full one (common practice).
 SUSPECT_ANGLE_DEG = 15.0
 
@@ -64,6 +67,43 @@ def lobe_exponent(full_angle_deg: float) -> float:
             )
         )
     return -math.log(2) / math.log(math.cos(math.radians(full_angle_deg / 2)))
+
+
+def refuse_beam(exponent: float) -> None:
+    """Raise InputError for a beam too narrow for a light box; both readings of its angle are named.
+
+    Args:
+        exponent: m of ``lobe_exponent``, 0 to 300.
+
+    Raises:
+        InputError: the exponent is outside its range.
+
+    Example:
+        >>> refuse_beam(lobe_exponent(8))
+    """
+    if 0 <= exponent <= NARROWEST_EXPONENT:
+        return
+    if not exponent > 0:
+        raise InputError(
+            Problem(
+                "no beam of an LED.",
+                key="pocket.led.angle",
+                value=f"lobe exponent {exponent:.4g}",
+                limit=f"0 to {NARROWEST_EXPONENT:g}",
+                remedy="Give the full angle at half intensity, below 180 deg.",
+            )
+        )
+    full = 2 * math.degrees(math.acos(2 ** (-1 / exponent)))
+    raise InputError(
+        Problem(
+            "the beam is too narrow to light a pocket.",
+            key="pocket.led.angle",
+            value=f"{full:.2g} deg",
+            limit=f"full angle of {NARROWEST_DEG:g} deg or more",
+            remedy=f"If the data sheet says ±{full:.2g} deg, that is the half angle: enter {2 * full:.2g} deg. "
+            "If it is the full angle, take an LED with a wider beam.",
+        )
+    )
 
 
 def intensity(*, axis_cd: float, angle_deg: float, exponent: float) -> float:

@@ -17,7 +17,6 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from segkit.errors import InputError, Problem
 from segkit.geometry.polygon import Outline, Point
 from segkit.optics import view_factor
 from segkit.optics.exchange import exchange_factors, factors_at
@@ -32,6 +31,7 @@ from segkit.optics.patches import (
     patches_of,
     width_of,
 )
+from segkit.optics.photometry import refuse_beam
 from segkit.optics.pocket import Pocket, PocketLight, refuse_pocket
 
 if TYPE_CHECKING:
@@ -48,16 +48,13 @@ MOST_CELLS = 1500
 #: Least distance of a cell's middle from the edge, as a share of the width.
 INSET_SHARE = 0.05
 
-#: Beams narrower than this exponent (about 8 degrees full angle) cannot be followed by the patches.
-MOST_EXPONENT = 300.0
-
-#: From this exponent on (15 degrees) the share that meets the front is taken from the closed sum, and so it is
-#: for an LED whose light the sums over the patches miss by more than this: close to a wall or to the diffuser.
+#: From this exponent on (15 degrees) the share that meets the front is taken from the closed sum, and so it
+#: is for an LED whose light the sums over the patches miss by more than this: close to wall or diffuser.
 _NARROW = 80.0
 _ROUGH = 0.005
 
-#: A spot of light narrower than this many cells (standard deviation) is averaged over parts of a cell, at most
-#: so many each way; a spot narrower still is spread to that.
+#: A spot of light narrower than this many cells (standard deviation) is averaged over parts of a cell, at
+#: most so many each way; a spot narrower still is spread to that.
 _SHARP = 0.8
 _MOST_PARTS = 16
 
@@ -299,16 +296,7 @@ def _first_light(
     """
     import numpy as np
 
-    if not 0 <= exponent <= MOST_EXPONENT:
-        raise InputError(
-            Problem(
-                "the beam is too narrow, or no beam, for a light box.",
-                key="pocket.led.angle",
-                value=f"lobe exponent {exponent:.4g}",
-                limit="full angle at half intensity 8 to 170 deg",
-                remedy="Check whether the data sheet gives the half angle; take an LED with a wider beam.",
-            )
-        )
+    refuse_beam(exponent)
     patches = shape.patches
     at = np.array(places, dtype=float).reshape(-1, 2)
     away = patches.sample_at[:, None, :] - np.column_stack([at, np.full(len(at), pocket.tip_mm)])[None, :, :]

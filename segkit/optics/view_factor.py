@@ -50,6 +50,7 @@ def clearance(outline: Outline, place: Point) -> float:
     return min(
         sign * ((bx - ax) * (place[1] - ay) - (by - ay) * (place[0] - ax)) / math.dist((ax, ay), (bx, by))
         for (ax, ay), (bx, by) in edges(outline)
+        if (ax, ay) != (bx, by)
     )
 
 

@@ -54,7 +54,7 @@ def test_pockets_that_cannot_be(hexagon):
         refuse_pocket(bad, places=((500.0, 0.0),))
     text = str(caught.value)
     assert len(caught.value.problems) == 4
-    for words in ("above 6 mm", "wall_reflectance = 1", "come to 1.20", "every LED must stand inside"):
+    for words in ("above 6 mm", "wall reflectance = 1", "come to 1.20", "every LED must stand inside"):
         assert words in text
     with pytest.raises(InputError, match="there must be one"):
         refuse_pocket(made, places=())
