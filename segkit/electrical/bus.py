@@ -65,7 +65,7 @@ def supply_bus(
         steady: True behind constant-current sinks, which keep their current.
 
     Formula: ``V = 2*r*(l1*I1 + l2*I2 + ...)``, each stretch with the current of the digits beyond
-        it; ``share = Vr/(Vr + V)``. Currents are those without the wire, which overstates the difference.
+        it; ``share = 1 - V/Vr``. Currents are those without the wire, which overstates the difference.
 
     Raises:
         InputError: a number out of its range.
@@ -77,7 +77,7 @@ def supply_bus(
         >>> thin, each = wire("hook-up-awg-24"), (0.3, 0.3, 0.3)
         >>> run = supply_bus(thin, places_m=(0, 1, 2), digits_a=each, headroom_v=3)
         >>> round(run.drop_v, 3), round(run.share, 3)
-        (0.152, 0.952)
+        (0.152, 0.949)
     """
     _refuse(places_m, digits_a, headroom_v)
     per_m = warm_ohm(wire.resistance_ohm_per_m, temperature_c=temperature_c)
@@ -86,7 +86,7 @@ def supply_bus(
     if not load:
         return EVEN
     drop_v = 2 * per_m * load
-    share = headroom_v / (headroom_v + drop_v)
+    share = max(0.0, 1 - drop_v / headroom_v)
     lines = _bus_lines(wire, per_m, stretches, headroom_v, drop_v, share)
     if steady:
         return NearFar(drop_v, 1.0, lines[:1])
@@ -94,13 +94,13 @@ def supply_bus(
     cures = (
         f", or bring the supply in at the middle ({2 * per_m * middle:.2f} V)" if middle < 0.7 * load else ""
     )
-    highest_ohm = headroom_v * (1 / EVEN_SHARE - 1) / 2 / load
+    highest_ohm = headroom_v * (1 - EVEN_SHARE) / 2 / load
     findings = drop_findings(
         wire, share, "far-digit-dim",
         f"the two wires along the digits lose {drop_v:.2f} V up to the far digit with everything lit: its "
         f"segments get {math.floor(100 * share)} % of the current of the near one's.",
         f"Make both {gauge(wire, highest_ohm=highest_ohm, length_m=1.0)}{cures}"
-        + more_volts(headroom_v, lambda volts: volts / (volts + drop_v)),
+        + more_volts(headroom_v, lambda volts: 1 - drop_v / volts),
     )  # fmt: skip
     findings = (*findings, *ampacity_findings(wire, "a wire along the digits", max(a for _, a in stretches)))
     return NearFar(drop_v, share, lines, findings)
@@ -159,7 +159,7 @@ def _bus_lines(
     return (
         Line("electrical.bus_drop", "lost between the near and the far digit, all lit", "V", drop_v, "V",
              f"2*r*({terms})", tuple(inputs), wire.source),
-        _share_line(compared, share, "Vr/(Vr + V)"),
+        _share_line(compared, share, "max(0, 1 - V/Vr)"),
     )  # fmt: skip
 
 
