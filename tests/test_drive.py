@@ -33,7 +33,8 @@ def test_two_supply_wires_carry_the_whole_board_out_and_back() -> None:
 
 
 def test_a_segment_cable_has_a_core_a_segment_and_one_return() -> None:
-    made = project(LONG.format("segments") + '[pocket]\nper_segment = 8\ncurrent = "20 mA"\n')
+    four = LONG.replace("[power]\n", "[power]\nin_series = 4\n").format("segments")
+    made = project(four + '[pocket]\nper_segment = 8\ncurrent = "20 mA"\n')
     lamps = [segment.kind for segment in made.board.segments if segment.digit == 2]
     real = sum(made.circuits[kind].current_a for kind in lamps)
     assert len(lamps) == 8  # seven segments and the colon
@@ -155,5 +156,6 @@ def test_a_register_is_offered_one_resistor_only_where_an_output_has_one_string(
 
 def test_mean_current_is_that_of_the_digits_0_to_9() -> None:
     made = project('[display]\nlayout = "8"\n')
-    lit = sum(made.circuits[s.kind].current_a for s in made.board.segments) * 49 / 70  # 49 of 70 lit
+    uses = {"a": 8, "b": 8, "c": 9, "d": 7, "e": 4, "f": 6, "g": 7}  # digits of ten, 49 in all
+    lit = sum(made.circuits[s.kind].current_a * uses[s.name] / 10 for s in made.board.segments)
     assert made.budget.mean_a == pytest.approx(0.05 + lit)

@@ -35,9 +35,9 @@ from segkit.errors import InputError, Problem
 from segkit.findings import Finding
 from segkit.working import Line
 
-#: Cost of an arrangement: waste counts as it is; these weigh the rest against it.
-_SPREAD_WEIGHT, _RESISTOR_COST, _UNEQUAL_COST = 0.5, 0.02, 0.20
-_WORST_SPREAD = 10.0
+#: Cost of an arrangement: the logarithm of power taken over power in the LEDs; these weigh the rest.
+_SPREAD_WEIGHT, _RESISTOR_COST, _UNEQUAL_COST = 0.5, 0.02, 0.35
+_WORST_SPREAD, _LEAST_USEFUL = 10.0, 0.001
 
 
 @dataclass(frozen=True)
@@ -70,10 +70,12 @@ class Arrangement:
 
     @property
     def rank(self) -> tuple[int, bool, float]:
-        """Sort key: stops, cautions, then cost (waste, spread, resistors, unequal strings)."""
+        """Sort key: stops, cautions, then cost (power, spread, resistors, unequal strings)."""
         stop_count = sum(1 for finding in self.findings if finding.level == "stop")
         caution = any(finding.level == "caution" for finding in self.findings)
-        cost = self.waste + _SPREAD_WEIGHT * math.log(min(self.spread, _WORST_SPREAD))
+        cost = -math.log(max(_LEAST_USEFUL, 1 - self.waste)) + _SPREAD_WEIGHT * math.log(
+            min(self.spread, _WORST_SPREAD)
+        )
         cost += _RESISTOR_COST * len(self.counts) + _UNEQUAL_COST * (len(set(self.counts)) > 1)
         return stop_count, caution, cost
 
@@ -118,7 +120,7 @@ def arrangements(
 
     Returns:
         one arrangement for each number of strings, 1 to ``leds``. Fewest stops first, then those without
-        caution, then the lowest cost: waste + 0.5·ln(spread) + 0.02 a resistor + 0.20 if unequal.
+        caution, then the lowest cost: ln(1/(1 - waste)) + 0.5·ln(spread) + 0.02 a resistor + 0.35 if unequal.
 
     Raises:
         InputError: a number out of its range.

@@ -15,6 +15,7 @@ from segkit.units import engineering, plain_number
 
 #: Networks whose pins are listed; more would bury the chapter.
 _MOST_PLANS = 4
+_FITS = {True: "fits.", False: "too hot:"}
 
 
 @dataclass(frozen=True)
@@ -129,7 +130,7 @@ def _networks(project: Project) -> Iterator[Table]:
         (
             _digits(one), f"{one.resistors} × {engineering(one.ohm, 'Ω')}", one.plan.name,
             str(one.plan.packages), f"{max(one.plan.fit.element_share, one.plan.fit.package_share):.0%}",
-            one.plan.fit.limited_by, (f"Fits. {one.remark}" if one.plan.fit.fits else f"Does not fit: {one.remark}").strip(),
+            one.plan.fit.limited_by, f"{_FITS[one.plan.fit.fits]} {one.remark}".strip(),
         )
         for one in found
     )  # fmt: skip

@@ -1,0 +1,121 @@
+"""Kinds of segment of whole designs made equally bright, boards of parts as they come, networks."""
+
+import pytest
+
+from segkit.design.reader import design_from_text
+from segkit.electrical.preferred import WORKSHEET_FUNCTIONS
+from segkit.project import Project, solve
+from segkit.working import evaluate
+
+YARD = """
+[display]
+layout = "{layout}"
+[digit]
+height = "200 mm"
+[pocket]
+per_segment = {per_segment}
+current = "15 mA"
+places = {{ upright = {upright} }}
+depth = "30 mm"
+[power]
+driver = "{driver}"
+values = "{values}"
+"""
+FOUR, EIGHT = ("[" + ", ".join(f'"{mm} mm"' for mm in places) + "]" for places in (
+    (-30, -10, 10, 30), (-35, -25, -15, -5, 5, 15, 25, 35),
+))  # fmt: skip
+
+
+def yard(**more: object) -> Project:
+    asked = {
+        "layout": "88",
+        "per_segment": 4,
+        "upright": FOUR,
+        "driver": "darlington-sink-8",
+        "values": "E24",
+    }
+    return solve(design_from_text(YARD.format(**{**asked, **more})), name="yard")
+
+
+def codes(made: Project) -> list[str]:
+    return [finding.code for finding in made.findings]
+
+
+def value(made: Project, name: str) -> float:
+    return next(line.value for line in made.lines if line.name == name)
+
+
+def test_uprights_with_other_leds_come_out_as_bright_as_crossbars() -> None:
+    made = yard(per_segment='"auto"', upright=EIGHT)
+    equal = made.drive.equal
+    assert made.lightings["upright"].count == 8
+    asked = {kind: lighting.luminance_cd_m2[1] for kind, lighting in made.lightings.items()}
+    assert equal.untreated == pytest.approx(max(asked.values()) / min(asked.values()))
+    assert equal.ratio <= equal.limit
+    built = {kind: light[1] for kind, light in made.luminance.items()}
+    assert max(built.values()) / min(built.values()) == pytest.approx(equal.ratio, rel=0.02)
+    assert value(made, "electrical.equal_ratio") == equal.ratio
+    assert "unequal-brightness" not in codes(made)  # mended by the resistors
+
+
+def test_what_resistors_cannot_mend_is_still_said() -> None:
+    made = yard(per_segment='"auto"', upright='["0 mm"]', driver="constant-current-sink-8")
+    assert made.drive.equal.untreated > 1.3
+    assert "unequal-brightness" in codes(made)
+    assert made.drive.many is None
+    assert made.drive.networks == ()
+
+
+def test_a_finer_series_brings_kinds_closer() -> None:
+    coarse, fine = (yard(per_segment='"auto"', upright=EIGHT, values=series) for series in ("E12", "E96"))
+    assert fine.drive.equal.ratio <= coarse.drive.equal.ratio
+    assert fine.drive.equal.ratio < 1.02
+
+
+def test_boards_of_parts_as_they_come_lie_within_the_corners() -> None:
+    made = yard()
+    strings = [string for circuit in made.circuits.values() for string in circuit.strings]
+    many = made.drive.many
+    assert many is not None
+    assert min(s.lowest_a for s in strings) <= many.current_a.low
+    assert many.highest_a.high <= max(s.highest_a for s in strings)
+    assert many == yard().drive.many
+
+
+def test_a_bag_of_leds_is_more_even() -> None:
+    text = YARD.format(layout="88", per_segment=4, upright=FOUR, driver="darlington-sink-8", values="E24")
+    bag = solve(design_from_text(text + "[drive]\none_bag = true\n"), name="yard").drive.many
+    mixed = yard().drive.many
+    assert bag is not None
+    assert mixed is not None
+    assert bag.light_ratio.middle < mixed.light_ratio.middle
+
+
+def test_heat_and_cold_widen_the_corners() -> None:
+    text = YARD.format(layout="8", per_segment=4, upright=FOUR, driver="darlington-sink-8", values="E24")
+    room = solve(design_from_text(text + "[drive]\ncoldest_c = 25.0\nhottest_c = 25.0\n"), name="yard")
+    yard_ = solve(design_from_text(text), name="yard")
+    narrow, wide = room.circuits["upright"].strings[0], yard_.circuits["upright"].strings[0]
+    if narrow.chosen_ohm == wide.chosen_ohm:
+        assert wide.highest_a > narrow.highest_a
+        assert wide.lowest_a < narrow.lowest_a
+
+
+def test_networks_replace_every_resistor_of_a_digit() -> None:
+    made = yard(layout="88")
+    per_digit = sum(len(made.circuits[s.kind].strings) for s in made.board.segments if s.digit == 1)
+    alike = made.drive.networks
+    assert sum(one.resistors for one in alike if 1 in one.digits) == per_digit
+    for one in alike:
+        wired = [pin for pin in one.plan.pins if pin.goes_to not in ("LED supply +", "spare")]
+        assert len(wired) == one.resistors
+        assert bool(one.remark) or one.plan.fit.fits
+
+
+def test_each_formula_of_the_drive_gives_its_value() -> None:
+    made = yard(per_segment='"auto"', upright=EIGHT)
+    lines = [line for line in made.lines if line.name.startswith("electrical.")]
+    assert len({line.name for line in lines}) == len(lines)
+    for line in lines:
+        ours = evaluate(line.formula, {one.symbol: one.value for one in line.inputs}, WORKSHEET_FUNCTIONS)
+        assert ours == pytest.approx(line.value, rel=1e-6), line.name
