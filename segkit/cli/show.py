@@ -121,9 +121,8 @@ def _flat(project: Project, lit: Lit, colour: str) -> bytes:
 
 
 def _seen(project: Project, lit: Lit, named: Lighted, reader: Reader | None, angle_deg: float) -> bytes:
-    from segkit.preview.picture import PICTURE_PX
     from segkit.preview.sheet import png
-    from segkit.preview.views import by_readers, close_up
+    from segkit.preview.views import PICTURE_PX, by_readers, close_up
     from segkit.report.pictures import subject_of
 
     subject = subject_of(project, lit)

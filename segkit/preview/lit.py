@@ -1,24 +1,15 @@
-"""The board as it looks lit: as a drawing, and as a picture with the glow."""
+"""The board lit, as a drawing of flat areas."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import TYPE_CHECKING
 
 from segkit.drawing.drawing import Circle, Drawing, Layer, Path
-from segkit.drawing.png import encoded, picture_size, png_image
 from segkit.errors import InputError, Problem
 from segkit.geometry.board import Board, Segment
 from segkit.preview.colours import FACE, UNLIT
 
-if TYPE_CHECKING:
-    from PIL import Image
-
 Lit = Mapping[int, frozenset[str]]
-
-_CORE = 0.2  # of the stroke: how far the light of a segment falls off towards its walls
-_HALO = 0.45  # of the stroke: the glow round a segment
-_HAZE = 2.2  # of the stroke: the wide, faint glow
 
 
 def lit_drawing(
@@ -58,76 +49,6 @@ def lit_drawing(
     layers = tuple(layer for layer in areas if layer.shapes)
     # The face is the background, so that it also fills the part of a pixel that a board leaves at its edge.
     return Drawing(title, board.width_mm, board.height_mm, layers, background=face_colour, stamp=stamp)
-
-
-def lit_png(
-    board: Board,
-    lit: Lit,
-    *,
-    colour: str,
-    pixels_per_mm: float,
-    face_colour: str = FACE,
-    unlit_colour: str = UNLIT,
-) -> bytes:
-    """The board as a photograph at dusk would show it: lit segments glow, the others are just to be seen.
-
-    A picture to recognise the board by, not a measurement: the brightness is not computed.
-
-    Args:
-        board, lit, colour, face_colour, unlit_colour: as for ``lit_drawing``.
-        pixels_per_mm: resolution, above 0.
-
-    Raises:
-        InputError: as for ``lit_drawing``, or a picture of more than 40 million pixels.
-    """
-    from PIL import Image, ImageChops
-
-    off = _parted(board, {})[1]
-    on = _parted(board, lit)[0]
-    size = picture_size(width_mm=board.width_mm, height_mm=board.height_mm, pixels_per_mm=pixels_per_mm)
-    picture = png_image(
-        lit_drawing(board, {}, colour=colour, face_colour=face_colour, unlit_colour=unlit_colour),
-        pixels_per_mm=pixels_per_mm,
-    )
-    if on and off:
-        stencil = _stencil(board, on, pixels_per_mm)
-        stroke = max(1.0, max(segment.stroke_mm for segment in on) * pixels_per_mm)
-        paint = Image.new("RGB", size, colour)
-        picture.paste(paint, (0, 0), _dimmed(_blurred(stencil, _CORE * stroke), stencil))
-        for reach, strength in ((_HALO, 0.42), (_HAZE, 0.22)):
-            glow = _blurred(stencil, reach * stroke).point([round(v * strength) for v in range(256)])
-            picture = ImageChops.screen(picture, _tinted(colour, glow))
-        hot = _blurred(stencil, 2 * _CORE * stroke).point([max(0, v - 150) for v in range(256)])
-        picture = ImageChops.screen(picture, _tinted("#ffffff", ImageChops.multiply(hot, stencil)))
-    return encoded(picture, pixels_per_mm=pixels_per_mm)
-
-
-def _dimmed(soft: Image.Image, stencil: Image.Image) -> Image.Image:
-    """Full strength in the middle of a segment, a little less at its walls, nothing outside."""
-    from PIL import ImageChops
-
-    return ImageChops.multiply(soft.point([min(255, 60 + v) for v in range(256)]), stencil)
-
-
-def _blurred(stencil: Image.Image, radius: float) -> Image.Image:
-    from PIL import ImageFilter
-
-    return stencil.filter(ImageFilter.GaussianBlur(radius))
-
-
-def _tinted(colour: str, light: Image.Image) -> Image.Image:
-    from PIL import Image
-
-    picture = Image.new("RGB", light.size)
-    picture.paste(Image.new("RGB", light.size, colour), (0, 0), light)
-    return picture
-
-
-def _stencil(board: Board, on: tuple[Segment, ...], pixels_per_mm: float) -> Image.Image:
-    page = Drawing(
-        "", board.width_mm, board.height_mm, (Layer("lit", "fill", _areas(on), "#ffffff"),), "#000000"
-    )
-    return png_image(page, pixels_per_mm=pixels_per_mm).convert("L")
 
 
 def _areas(segments: tuple[Segment, ...]) -> tuple[Path | Circle, ...]:

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 #: Mean reflectance of surroundings, as light meters take it (common-practice).
 SURROUNDINGS = 0.18
 
-_FINE = 4  # sub-pixels a pixel, each way
+_FINE = 8  # sub-pixels a pixel, each way
 
 
 @dataclass(frozen=True, eq=False)
@@ -125,9 +125,9 @@ def scene_of(
             piece = patch.cover(opening, shift_mm)
             reflectance[patch.place] += piece * (lamp.unlit_reflectance - subject.face_reflectance)
             if on:
-                light = patch.cover(pocket.outlines[number], shift_mm)
-                share = _share(lamp, segment.axes[number], patch, shift_mm)
-                own[patch.place] += np.minimum(piece, light) * lamp.luminance_cd_m2 * share
+                where = pocket.outlines[number]
+                light = _light(lamp, where, segment.axes[number], patch, shift_mm)
+                own[patch.place] += np.minimum(piece, patch.cover(where, shift_mm)) * light
     edge = round(wall_mm * pixels_per_mm)
     scene = Scene(np.pad(own, edge), np.pad(reflectance, edge, constant_values=SURROUNDINGS), pixels_per_mm)
     return _from_side(scene, angle_deg) if angle_deg else scene
@@ -203,14 +203,21 @@ class _Patch:
         return across, down
 
 
-def _share(lamp: Lamp, axis: tuple[Point, Point], patch: _Patch, shift_mm: float) -> Array | float:
-    """Light at each pixel over the mean of the pocket."""
+def _light(
+    lamp: Lamp, pocket: Outline, axis: tuple[Point, Point], patch: _Patch, shift_mm: float
+) -> Array | float:
+    """Luminance at each pixel; over the whole pocket, its mean is that of the lamp."""
     if lamp.front is None:
-        return 1.0
+        return lamp.luminance_cd_m2
     (mx, my), (ux, uy) = axis_frame(axis)
     x, y = patch.middles()
-    dx, dy = x - shift_mm - mx, y - my
-    return lamp.front.at(dx * ux + dy * uy, dy * ux - dx * uy)
+    dx, dy = x - mx, y - my
+    whole, cover = lamp.front.at(dx * ux + dy * uy, dy * ux - dx * uy), patch.cover(pocket, 0.0)
+    level = lamp.luminance_cd_m2 * cover.sum() / max((whole * cover).sum(), 1e-9)
+    if shift_mm:
+        dx = dx - shift_mm
+        whole = lamp.front.at(dx * ux + dy * uy, dy * ux - dx * uy)
+    return whole * float(level)
 
 
 def _from_side(scene: Scene, angle_deg: float) -> Scene:

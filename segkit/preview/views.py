@@ -13,6 +13,9 @@ from segkit.preview.screen import on_screen, photograph
 if TYPE_CHECKING:
     from PIL import Image
 
+#: Pixels of the longer side of a picture by itself: as many as a screen shows.
+PICTURE_PX = 1200
+
 #: From so many times its longer side a board is looked at close up: it then fills 37 degrees.
 _CLOSE_SIDES = 1.5
 _WALL = 0.06  # of the longer side: grey wall to be seen round the board

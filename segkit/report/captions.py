@@ -15,15 +15,16 @@ NOT_DRAWN = (
 )
 _GLARE = "A screen cannot show glare, nor a light brighter than itself."
 _PLAIN = (
-    "The mirror image in a glossy front, the colours of what reflects and a sheet's glow by day are left out."
+    "The mirror image in a glossy front, the colours of what reflects and the glow of a fluorescent sheet by "
+    "day are left out."
 )
 _EXPOSED = "Each picture is exposed as an eye that has got used to that light, on a wall of 18 % grey."
 _HAZE = "The haze at night is light of the LEDs that strays within the eye."
 _SCALE = (
-    "All at the same scale: from twice as far the board is drawn as large and twice as blurred. From the side "
-    "it is narrower, and the edge of a thick face hides part of each segment; that cut edge is drawn like the "
-    "face. Bars as wide as the smallest gap that the eyes resolve keep a tenth of their contrast; your own "
-    "eyes add their blur."
+    "All at the same scale: from twice as far the board is drawn as large and twice as blurred. From the "
+    "side it is narrower, and the edge of a thick face hides part of each segment; that cut edge is drawn "
+    "like the face. Bars as wide as the smallest gap that the eyes resolve keep a tenth of their contrast; "
+    "your own eyes add their blur."
 )
 
 #: On the sheet of lights, one paragraph each.
@@ -52,12 +53,12 @@ def captions(project: Project, *, light: str, ledge: bool) -> Mapping[str, str]:
     distance_mm = project.design.reading.distance_mm
     widths = plain_number(distance_mm / project.board.width_mm, 2)
     return {
-        "lit": f"Worked out for {light} at the current that flows, each place by the solved map of its kind of "
-        "segment. The luminances have their true ratios; the picture is exposed for its brightest place. From "
-        f"{widths} times its width away it looks as large as the board does from {length(distance_mm)}. "
+        "lit": f"Worked out for {light} at the current that flows, each place by the solved map of its kind "
+        "of segment. The luminances have their true ratios; the picture is exposed for its brightest place. "
+        f"From {widths} times its width away it looks as large as the board does from {length(distance_mm)}. "
         f"{NOT_DRAWN} {_PLAIN}{rim}{glows}",
         "lights": f"{_EXPOSED} {_HAZE} {_PLAIN} {_GLARE}",
         "eye": f"{_SCALE} {_GLARE}",
-        "luminance_map": "Rings: LEDs. All kinds have the same scale. Solved for matt walls, back and sheet, and "
-        f"typical LEDs; the range in brackets is that of the LEDs and the sheets. {NOT_DRAWN}{glows}",
+        "luminance_map": "Rings: LEDs. All kinds have the same scale. Solved for matt walls, back and sheet "
+        f"and typical LEDs; low and high are for dim and bright parts. {NOT_DRAWN}{glows}",
     }

@@ -10,10 +10,9 @@ from segkit.fabrication.settings import MakeSettings
 from segkit.optics.stations import bay_of
 from segkit.preview.colours import lit_colour
 from segkit.preview.luminance_map import Panel, luminance_map
-from segkit.preview.picture import PICTURE_PX
 from segkit.preview.scene import Lamp, Subject
 from segkit.preview.sheet import png, sheet
-from segkit.preview.views import Light, Reader, by_readers, close_up, in_lights
+from segkit.preview.views import PICTURE_PX, Light, Reader, by_readers, close_up, in_lights
 from segkit.report.captions import EYE_NOTES, LIGHT_NOTES, NOT_DRAWN
 from segkit.sight import glow_nm
 from segkit.units import length, plain_number
@@ -181,5 +180,5 @@ def _kind_title(project: Project, kind: str) -> str:
         return f"{kind}: the diffuser does not go on, so no light is worked out"
     one = ", one of its two dots" if len(lighting.places_mm) > 1 else ""
     share = plain_number(100 * lighting.evenness, 2)
-    spread = f"{plain_number(low, 3)} to {plain_number(high, 3)} with the parts"
+    spread = f"low {plain_number(low, 3)}, high {plain_number(high, 3)}"
     return f"{kind}{one}: mean {plain_number(mean, 3)} cd/m² ({spread}), darkest {share} % of it"

@@ -8,8 +8,10 @@ import pytest
 from segkit.design.reader import design_from_text
 from segkit.project import Project, solve
 from segkit.report.build_book import CHAPTERS, build_book, data_uri
+from segkit.report.pictures import NAMES
 
-PICTURES = {"lit": data_uri(b"png", "image/png"), "face": data_uri(b"<svg/>", "image/svg+xml")}
+PICTURES = {name: data_uri(name.encode(), "image/png") for name in NAMES}
+PICTURES["face"] = data_uri(b"<svg/>", "image/svg+xml")
 VOID = {"meta", "br", "img", "path", "circle"}
 
 
@@ -83,9 +85,19 @@ def test_hostile_titles_stay_text() -> None:
     assert '<script>alert(1)</script> & "x"' in read(made).text
 
 
-def test_a_missing_picture_is_a_fault_of_ours(boules: Project) -> None:
-    with pytest.raises(Exception, match="lit"):
-        build_book(boules, {})
+@pytest.mark.parametrize("name", NAMES)
+def test_a_missing_picture_is_a_fault_of_ours(boules: Project, name: str) -> None:
+    with pytest.raises(Exception, match=name):
+        build_book(boules, {other: uri for other, uri in PICTURES.items() if other != name})
+
+
+def test_each_picture_stands_once_with_what_it_leaves_out(boules: Project) -> None:
+    page = read(boules)
+    for name in NAMES:
+        assert page.links.count(PICTURES[name]) == 1, name
+    flat = re.sub(r"\s+", " ", page.text)
+    for words in ("cannot show glare", "LED's body and its hole", "light that leaks between pockets", "same scale"):
+        assert words in flat
 
 
 def test_the_cores_of_a_segment_cable_are_named_by_colour(barrel: Project) -> None:
