@@ -100,8 +100,8 @@ def refuse_beam(exponent: float) -> None:
             key="pocket.led.angle",
             value=f"{full:.2g} deg",
             limit=f"full angle of {NARROWEST_DEG:g} deg or more",
-            remedy=f"If the data sheet says ±{full:.2g} deg, that is the half angle: enter {2 * full:.2g} deg. "
-            "If it is the full angle, take an LED with a wider beam.",
+            remedy=f"If the data sheet says ±{full:.2g} deg, that is the half angle: enter {2 * full:.2g} "
+            "deg. If it is the full angle, take an LED with a wider beam.",
         )
     )
 

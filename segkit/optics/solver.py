@@ -312,7 +312,7 @@ def _first_light(
     miss = float(np.abs(whole - 1).max())
     rough = np.abs(whole - 1) > _ROUGH if exponent <= _NARROW else np.ones(len(at), dtype=bool)
     total[:, ~rough] /= whole[~rough]
-    for led in np.nonzero(rough)[0]:
+    for led in map(int, np.nonzero(rough)[0]):
         total[:, led] = _shared_out(total[:, led], shape, pocket, places[led], exponent)
     first: Array = total / patches.areas_mm2[:, None]
     return first, miss

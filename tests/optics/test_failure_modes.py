@@ -128,8 +128,8 @@ def test_own_place_outside_is_refused_with_the_room_there_is(make_bar, make_led,
 
 def test_led_within_two_millimetres_of_a_wall_is_warned_of(make_bar, make_led, white, opal):
     lit = light_segment(
-        make_bar(), led=make_led(body_mm=3), current_a=0.015, depth_mm=25, walls=white, diffuser=opal,
-        front=None, per_segment=None, evenness=0.3, places=((-20.0, 8.1), (20.0, 0.0)),
+        make_bar(50), led=make_led(body_mm=3), current_a=0.015, depth_mm=25, walls=white, diffuser=opal,
+        front=None, per_segment=None, evenness=0.3, places=((-10.0, 8.1), (10.0, 0.0)),
     )  # fmt: skip
     assert {"led-at-wall", "light-near-wall"} <= {finding.code for finding in lit.findings}
 
@@ -266,7 +266,7 @@ def test_all_faults_of_a_pocket_come_in_one_message():
 
 def test_clear_diffuser_is_warned_of(make_bar, make_led, white, opal):
     lit = light_segment(
-        make_bar(), led=make_led(), current_a=0.015, depth_mm=35, walls=white, front=None, per_segment=3, evenness=0.3,
+        make_bar(50), led=make_led(), current_a=0.015, depth_mm=35, walls=white, front=None, per_segment=3, evenness=0.3,
         diffuser=replace(opal, reflectance=0.1, transmittance=0.85),
     )  # fmt: skip
     found = next(finding for finding in lit.findings if finding.code == "hot-spots")
@@ -349,7 +349,7 @@ def test_half_angle_in_place_of_the_full_one_is_shown_with_both_readings(make_le
 
 def test_half_angle_note_reaches_the_design(make_bar, make_led, white, opal):
     lit = light_segment(
-        make_bar(), led=make_led(name="clear red", full_angle_deg=12), current_a=0.015, depth_mm=250, walls=white,
+        make_bar(50), led=make_led(name="clear red", full_angle_deg=12), current_a=0.015, depth_mm=150, walls=white,
         diffuser=opal, front=None, per_segment=4, evenness=0.3,
     )  # fmt: skip
     assert "half-angle-given" in {finding.code for finding in lit.findings}
