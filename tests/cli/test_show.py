@@ -3,7 +3,7 @@
 import json
 from pathlib import Path
 
-from PIL import Image
+from PIL import Image, ImageStat
 
 from tests.cli.yard import BOULES, CLOCK, segkit
 
@@ -26,6 +26,44 @@ def test_picture_files_show_the_board(tmp_path: Path) -> None:
     assert picture.getextrema()[1] > 200
     assert segkit("show", CLOCK, "12:45", "--out", tmp_path / "lit.svg").returncode == 0
     assert (tmp_path / "lit.svg").read_text(encoding="utf-8").startswith("<?xml")
+
+
+def mean(path: Path) -> float:
+    return ImageStat.Stat(Image.open(path).convert("L")).mean[0]
+
+
+def test_light_distance_angle_and_eyes_change_the_picture(tmp_path: Path) -> None:
+    def made(name: str, *options: str) -> Path:
+        done = segkit("show", BOULES, "21 08", "--out", tmp_path / name, *options)
+        assert done.returncode == 0, done.stderr
+        assert name in done.stdout
+        return tmp_path / name
+
+    far = ("--distance", "24m", "--eyesight", "20/40")
+    night, sun = (made(f"{light}.png", "--light", light, *far) for light in ("night", "sun"))
+    assert mean(night) < 0.7 * mean(sun)
+    side = made("side.png", "--light", "sun", "--angle", "60 deg", *far)
+    assert Image.open(side).width == round(Image.open(sun).width / 2)
+    blind = made("blind.png", "--light", "sun", "--distance", "24m", "--eyesight", "20/200")
+    detail = [ImageStat.Stat(Image.open(path).convert("L")).stddev[0] for path in (sun, blind)]
+    assert detail[0] > 1.1 * detail[1]
+    assert made("again.png", "--light", "sun", *far).read_bytes() == sun.read_bytes()
+
+
+def test_json_of_a_picture_has_light_and_eye(tmp_path: Path) -> None:
+    options = ("--out", tmp_path / "x.png", "--light", "4000 lx", "--distance", "30 m", "--json")
+    data = json.loads(segkit("show", CLOCK, "1:07", *options).stdout)
+    assert (data["ambient_lx"], data["drive"], data["distance_m"], data["eyesight"]) == (4000, 1, 30, 40)
+    assert 12 < data["blur_mm"] < 13
+    assert Path(data["file"]).is_file()
+
+
+def test_light_in_the_terminal_is_refused_with_what_to_do(tmp_path: Path) -> None:
+    done = segkit("show", BOULES, "1", "--light", "night", folder=tmp_path)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert "--light" in done.stderr
+    assert "--out lit.png" in done.stderr
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_json_names_the_lit_segments() -> None:
