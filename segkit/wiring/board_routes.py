@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from itertools import pairwise
 
 from segkit.geometry.polygon import Point
 from segkit.wiring.chips import (
@@ -189,7 +190,9 @@ class _Board:
         box = plan.carries == "segments"
         for chip in plan.chips:
             for number, pole in enumerate(CHAIN_POLES, 1):
-                before: Pin = (CONTROLLER, pole) if chip == 1 else (card_connector(chip - 1, "O"), str(number))
+                before: Pin = (
+                    (CONTROLLER, pole) if chip == 1 else (card_connector(chip - 1, "O"), str(number))
+                )
                 end = (card_connector(chip, "I"), str(number))
                 way = () if box else self._way(chip, self.at.controller)
                 yield Run(
@@ -258,7 +261,7 @@ def card_links(plan: Plan, circuit: Circuit) -> tuple[Run, ...]:
         here = card_refs(plan, chip)
         for net in circuit.nets:
             pins = [pin for pin in net.pins if pin[0] in here]
-            for start, end in zip(pins, pins[1:], strict=False):
+            for start, end in pairwise(pins):
                 digit, segment = _lamp(net.name)
                 found.append(Run("card", "card", net.name, start, end, (), digit=digit, segment=segment))
     return tuple(found)

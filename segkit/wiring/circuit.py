@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from segkit.catalog.part import ShiftRegister
 from segkit.units import engineering, plain_number
@@ -246,7 +247,7 @@ def _segments(plan: Plan) -> Iterator[Joint]:
             yield plus, (string.resistor, "1")
             yield f"{inner}0", (string.resistor, "2")
         yield f"{inner}0" if string.resistor else plus, (string.leds[0].ref, "A")
-        for place, (one, other) in enumerate(zip(string.leds, string.leds[1:], strict=False), 1):
+        for place, (one, other) in enumerate(pairwise(string.leds), 1):
             yield f"{inner}{place}", (one.ref, "K")
             yield f"{inner}{place}", (other.ref, "A")
         yield lamp, (string.leds[-1].ref, "K")

@@ -1,10 +1,11 @@
-"""Where the wires of a digit lie on the back board: rails along the segments, connector, lanes. Front view, mm."""
+"""Where the wires of a digit lie on the back board: rails, connector, lanes. Front view, mm."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from segkit.geometry.board import Segment
 from segkit.geometry.polygon import Point
@@ -200,7 +201,7 @@ def free_lane(
             and all(abs(x - at) >= keep / 2 for at in taken)
         ]  # fmt: skip
 
-    gaps = [(a + b) / 2 for a, b in zip(rows, rows[1:], strict=False)]
+    gaps = [(a + b) / 2 for a, b in pairwise(rows)]
     tight = [x for x in gaps if all(abs(x - at) >= keep / 2 for at in taken)]
     choices = clear([*rows, *beside]) or clear(rows) or tight or [wanted]
     return min(choices, key=lambda x: abs(x - wanted))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from segkit.geometry.polygon import Point
 from segkit.wiring.circuit import led_plus
@@ -107,16 +108,15 @@ class _Digit:
                 _, end = plus_ends(self.layout, string)
                 first = string.leds[0]
                 yield self._link(string, 0, (string.resistor, "2"), (first.ref, "A"), (end, first.anode))
-            for number, (one, other) in enumerate(zip(string.leds, string.leds[1:], strict=False), 1):
-                yield self._link(
-                    string, number, (one.ref, "K"), (other.ref, "A"), (one.cathode, other.anode)
-                )
+            for number, (one, other) in enumerate(pairwise(string.leds), 1):
+                yield self._link(string, number, (one.ref, "K"), (other.ref, "A"), (one.cathode, other.anode))
 
     def _link(self, string: PlacedString, number: int, start: Pin, end: Pin, path: Path) -> Run:
         short = path_mm(path) <= LEADS_MM
         total = self.plan.circuits[string.kind].strings[string.number - 1].highest_a
+        net = f"IN_{string.digit}{string.segment}{string.number}_{number}"
         return Run(
-            "string", "leads" if short else "wire", f"IN_{string.digit}{string.segment}{string.number}_{number}",
+            "string", "leads" if short else "wire", net,
             start, end, path, "" if short else SEGMENT_CODES[string.segment], total,
             string.digit, string.segment, string.number,
         )  # fmt: skip
@@ -133,7 +133,7 @@ class _Digit:
         start = (connector(self.layout.digit), str(PLUS_PIN))
         yield self._plus("g", start, first[nearest], (pin, entry, first[nearest].rail))
         yield from self._hops("g", first, nearest, plus=True)
-        for name, following in zip(RING, RING[1:], strict=False):
+        for name, following in pairwise(RING):
             yield self._between_bars(name, ring[name][-1], following, ring[following][0])
             yield from self._hops(following, ring[following], 0, plus=True)
         tapped = [stop for name in "bcd" for stop in ring[name]]
@@ -282,7 +282,9 @@ class _Digit:
         digit, plan = self.layout.digit, self.plan
         if group == "plus":
             amps = plan.current_a(digit)
-            return Run("plus", "wire", led_plus(plan, digit), start, end, route, PLUS_CODE, amps, digit, segment)
+            return Run(
+                "plus", "wire", led_plus(plan, digit), start, end, route, PLUS_CODE, amps, digit, segment
+            )
         amps = plan.current_a(digit, segment)
         net = f"SEG_{digit}{segment}"
         return Run("segment", "wire", net, start, end, route, SEGMENT_CODES[segment], amps, digit, segment)

@@ -121,7 +121,7 @@ def _lines(wires: tuple[NumberedRun, ...]) -> tuple[Line, ...]:
                 sum(run.cut_mm for run in own) / 1000, "m", "(r + s + u)/1000",
                 (
                     Given("r", route, "mm", f"routes of {len(own)} wires on the board"),
-                    Given("s", slack, "mm", "slack: a tenth of the route, 10 mm at a lead, 40 mm at a connector"),
+                    Given("s", slack, "mm", "slack: a tenth of the route, 10 mm a lead, 40 mm a connector"),
                     Given("u", rounding, "mm", "each wire rounded up to the next 5 mm"),
                 ),
                 "wire-slack",
@@ -135,19 +135,19 @@ def _lines(wires: tuple[NumberedRun, ...]) -> tuple[Line, ...]:
 
 def _findings(wires: tuple[NumberedRun, ...]) -> tuple[Finding, ...]:
     thin = [
-        wire for wire in wires
-        if wire.size is not None and wire.run.make == "wire" and wire.run.current_a > wire.size.max_current_a
-    ]  # fmt: skip
+        (wire.run.current_a, wire.number, wire.size)
+        for wire in wires
+        if wire.size and wire.run.make == "wire" and wire.run.current_a > wire.size.max_current_a
+    ]
     if not thin:
         return ()
-    worst = max(thin, key=lambda wire: wire.run.current_a)
-    assert worst.size is not None
+    amps, number, size = max(thin, key=lambda found: found[0])
     return (
         Finding(
             "caution", "no-wire-thick-enough", "wires on the board",
-            f"Wire {worst.number} carries up to {worst.run.current_a:.3g} A; the thickest hook-up wire of the "
-            f"catalogue is planned for {worst.size.max_current_a:.3g} A.",
-            worst.run.current_a, worst.size.max_current_a, "A", worst.size.source,
+            f"Wire {number} carries up to {amps:.3g} A; the thickest hook-up wire of the catalogue is planned for "
+            f"{size.max_current_a:.3g} A.",
+            amps, size.max_current_a, "A", size.source,
             "Feed the cards by a wire of their own from the cable entry, or take a higher supply voltage.",
         ),
     )  # fmt: skip

@@ -10,6 +10,8 @@ from segkit.wiring.pen import Pen, text_mm
 PAGE_WIDE_MM, PAGE_HIGH_MM = 420.0, 297.0
 EDGE_MM = 8.0
 TITLE_MM, SIDE_MM, NOTE_MM = 6.0, 10.0, 3.4
+#: Foot of the heading, mm.
+TOP_MM = PAGE_HIGH_MM - EDGE_MM - 22
 #: Width of the tables at the right edge, and the right edge of the drawing, mm.
 PANEL_MM = 122.0
 SIDE_X_MM = PAGE_WIDE_MM - EDGE_MM - PANEL_MM - 10
@@ -17,7 +19,7 @@ BEHIND = "SEEN FROM BEHIND"
 BEHIND_HINT = "as you solder it: the reader's left is on your right"
 
 
-def sheet(title: str, what: str, stamp: str, *, behind: bool = True) -> Pen:
+def sheet(title: str, what: str, stamp: str, *, behind: bool = True, panel: bool = True) -> Pen:
     """A page with its frame and heading.
 
     Args:
@@ -25,6 +27,7 @@ def sheet(title: str, what: str, stamp: str, *, behind: bool = True) -> Pen:
         what: what the page shows.
         stamp: what it was made from.
         behind: True to mark it, large, as seen from behind.
+        panel: whether tables stand at the right edge; the drawing then ends before them.
     """
     pen = Pen(f"{title}: {what}", stamp, PAGE_WIDE_MM, PAGE_HIGH_MM)
     pen.box(EDGE_MM, EDGE_MM, PAGE_WIDE_MM - 2 * EDGE_MM, PAGE_HIGH_MM - 2 * EDGE_MM, ink="faint")
@@ -37,7 +40,8 @@ def sheet(title: str, what: str, stamp: str, *, behind: bool = True) -> Pen:
         right = PAGE_WIDE_MM - EDGE_MM - 5
         pen.text((right, top - 12), BEHIND, SIDE_MM, anchor="end", ink="warning")
         pen.text((right, top - 17.5), BEHIND_HINT, NOTE_MM, anchor="end")
-        for x, words, turn in ((EDGE_MM + 6, "reader's right", 90.0), (SIDE_X_MM, "reader's left", -90.0)):
+        side = SIDE_X_MM if panel else PAGE_WIDE_MM - EDGE_MM - 6
+        for x, words, turn in ((EDGE_MM + 6, "reader's right", 90.0), (side, "reader's left", -90.0)):
             pen.text((x, (PAGE_HIGH_MM - 20) / 2), words, 4.5, anchor="middle", ink="warning", turn=turn)
     pen.line((EDGE_MM, top - 20), (PAGE_WIDE_MM - EDGE_MM, top - 20), ink="faint")
     return pen
@@ -72,7 +76,9 @@ def table(
     return y
 
 
-def notes(pen: Pen, lines: Sequence[str], *, left: float, top: float, wide: float, size: float = NOTE_MM) -> float:
+def notes(
+    pen: Pen, lines: Sequence[str], *, left: float, top: float, wide: float, size: float = NOTE_MM
+) -> float:
     """Sentences, broken to a width. Returns the height of the foot on the page.
 
     Args:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import Literal
 
 from segkit.drawing.drawing import Circle, Drawing, Layer, Operation, Path, Point, Shape, Text
@@ -17,10 +18,10 @@ INKS: dict[str, tuple[Operation, str, float]] = {
     "board": ("note", "#6b7278", 0.5),
     "casing": ("note", "#30353a", 1.15),
     **{f"core-{code.lower()}": ("note", paint, 0.7) for code, paint in PAINT.items()},
+    "heavy": ("note", "#1b1f23", 0.8),
     "joint": ("fill", "#1b1f23", 0.0),
     "blank": ("fill", "#ffffff", 0.0),
     "line": ("note", "#1b1f23", 0.35),
-    "heavy": ("note", "#1b1f23", 0.8),
     "solid": ("fill", "#1b1f23", 0.0),
     "tag": ("fill", "#ffffff", 0.0),
     "text": ("note", "#1b1f23", 0.25),
@@ -131,7 +132,7 @@ def dashes(points: Sequence[Point], dash_mm: float) -> list[tuple[Point, ...]]:
     """
     found: list[tuple[Point, ...]] = []
     place = 0.0
-    for (x1, y1), (x2, y2) in zip(points, points[1:], strict=False):
+    for (x1, y1), (x2, y2) in pairwise(points):
         length = math.dist((x1, y1), (x2, y2))
         start = place
         while length and place < start + length - 1e-9:
@@ -139,7 +140,9 @@ def dashes(points: Sequence[Point], dash_mm: float) -> list[tuple[Point, ...]]:
             end = min(turn, start + length)
             if round(turn / dash_mm) % 2 == 0:
                 a, b = ((s - start) / length for s in (place, end))
-                found.append(((x1 + (x2 - x1) * a, y1 + (y2 - y1) * a), (x1 + (x2 - x1) * b, y1 + (y2 - y1) * b)))
+                found.append(
+                    ((x1 + (x2 - x1) * a, y1 + (y2 - y1) * a), (x1 + (x2 - x1) * b, y1 + (y2 - y1) * b))
+                )
             place = end
         place = start + length
     return found

@@ -113,11 +113,11 @@ def connector(digit: int) -> str:
 
 
 def card_connector(chip: int, what: str) -> str:
-    """Reference of a connector of a card: ``X2I`` chain in, ``X2O`` chain out, ``X2P`` power, ``X2S`` segments.
+    """Reference of a connector of a card, such as ``X2I``.
 
     Args:
         chip: the card, from 1.
-        what: ``I``, ``O``, ``P`` or ``S``.
+        what: ``I`` chain in, ``O`` chain out, ``P`` power, ``S`` segments.
 
     Source: design-choice (names).
     """

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 from segkit.geometry.polygon import Point
@@ -89,7 +90,7 @@ def path_mm(points: Sequence[Point]) -> float:
         >>> path_mm([(0, 0), (3, 0), (3, 4)])
         7.0
     """
-    return sum(math.dist(one, other) for one, other in zip(points, points[1:], strict=False))
+    return sum(math.dist(one, other) for one, other in pairwise(points))
 
 
 def tidy(points: Sequence[Point]) -> tuple[Point, ...]:
