@@ -84,7 +84,7 @@ def _mesh(outline, depth, name):
     return "\n".join(lines) + "\n"
 
 
-def _disc(mi, at, flux, full_angle_deg):
+def _disc(mi, at, flux, _full_angle_deg):
     radiance = flux / (math.pi * math.pi * DISC_MM**2)
     return {
         "type": "disk",
