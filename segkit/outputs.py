@@ -24,7 +24,7 @@ from segkit.report.cut_list import cut_list
 from segkit.report.making_files import making_files
 from segkit.report.pictures import pictures
 from segkit.sight import glow_nm
-from segkit.wiring.channel_table import to_csv as channel_map_csv
+from segkit.wiring.documents import wiring_drawings, wiring_texts
 
 MANIFEST = "manifest.json"
 
@@ -48,9 +48,12 @@ def project_files(project: Project) -> dict[str, bytes]:
         part: data_uri(svg_text(overview(project.cuts.drawings[part])).encode(), "image/svg+xml")
         for part in cuts
     }
+    wiring = {name: svg_text(sheet) for name, sheet in wiring_drawings(project.harness).items()}
+    shown |= {f"wiring_{name}": data_uri(text.encode(), "image/svg+xml") for name, text in wiring.items()}
     shown |= {name: data_uri(picture, "image/png") for name, picture in drawn.items()}
     texts = {
-        "wiring/channel_map.csv": channel_map_csv(project.channels),
+        **{f"wiring/{name}": text for name, text in wiring_texts(project.harness).items()},
+        **{f"wiring/{name}.svg": text for name, text in wiring.items()},
         "preview/lit.svg": lit,
         "report/parts_list.csv": parts_list_csv(bill_of_materials(project)),
         "report/build_book.html": build_book(project, shown),

@@ -32,6 +32,7 @@ from segkit.glyphs.characters import Style
 from segkit.glyphs.confusions import confusion_findings
 from segkit.glyphs.polarity import active_for
 from segkit.glyphs.text import expand, fit, lamps
+from segkit.loom import wired
 from segkit.optics.placement import LedPlace, Lighting, led_places, light_board
 from segkit.pulsed import Pulsed, pulsed
 from segkit.sight import Luminance, height_asked, legible, luminance_built, visible
@@ -41,6 +42,7 @@ from segkit.viewing.legibility import HeightAnswer
 from segkit.viewing.night import NightLimit
 from segkit.wiring import shift_register
 from segkit.wiring.channel_map import ChannelMap, channel_map
+from segkit.wiring.harness import Harness
 from segkit.working import Line
 from segkit.workshop import settings_of
 
@@ -62,6 +64,7 @@ class Project:
         sample: segments lit in the pictures, by digit.
         drive, heats, pulses: equal light and boards of parts as they come; sinks; dimming and turns.
         flash: tables and code for the controller, through the wiring as planned or as built.
+        harness: parts, nets and wires of the board.
         lines: the worksheet.
         findings: all verdicts, stops first.
     """
@@ -89,6 +92,7 @@ class Project:
     heats: tuple[PackageHeat, ...]
     pulses: Pulsed
     flash: Flashing
+    harness: Harness
 
 
 def solve(design: Design, *, name: str) -> Project:
@@ -126,6 +130,9 @@ def solve(design: Design, *, name: str) -> Project:
     flash = flashing(
         design, table=table, channels=channels, register=parts.register, dimmed=pulses.dimmed
     )
+    harness = wired(
+        design, parts, board, places=places, circuits=circuits, channels=channels, budget=budget, stamp=stamp
+    )
     results: list[Stage] = [
         *legible(design, parts, board, reading),
         *seen,
@@ -138,6 +145,7 @@ def solve(design: Design, *, name: str) -> Project:
         budget,
         *pulses.stages(),
         Result(shift_register.lines(channels), channels.findings),
+        harness,
         flash,
         cuts,
     ]
@@ -149,7 +157,7 @@ def solve(design: Design, *, name: str) -> Project:
         cuts=cuts, depth_mm=depth_mm, sample=_sample(design),
         lines=tuple(line for result in results for line in result.lines), drive=drive, heats=heats,
         findings=in_order(one for result in results for one in result.findings if drive.kept(one)),
-        pulses=pulses, flash=flash,
+        pulses=pulses, flash=flash, harness=harness,
     )  # fmt: skip
 
 

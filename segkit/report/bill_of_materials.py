@@ -15,6 +15,7 @@ from segkit.electrical.resistor import rating_name
 from segkit.geometry.polygon import area, perimeter
 from segkit.project import Project
 from segkit.report.glance import supply_rating
+from segkit.report.wiring_parts import wiring_parts
 from segkit.units import engineering, plain_number
 
 #: One small part in twenty as a spare, at least one: common practice.
@@ -60,6 +61,7 @@ def bill_of_materials(project: Project) -> tuple[Item, ...]:
         *_sheets(project),
         *_lamps(project),
         *_chips(project),
+        *_wiring(project),
         *_feed(project),
     )
 
@@ -143,6 +145,15 @@ def _chips(project: Project) -> Iterator[Item]:
         yield _small(channels.chips, what, "sets the current of each chip's outputs")
     yield _small(channels.chips, "Capacitor 100 nF, ceramic", "across the supply pins of each register")
     yield _small(1, "Resistor 10 kΩ, 1/4 W", "output-enable to the logic supply: dark at power-on")
+
+
+def _wiring(project: Project) -> Iterator[Item]:
+    for part in wiring_parts(project):
+        if part.unit == "m":
+            metres = math.ceil((1 + SPARE_SHARE) * part.used)
+            yield Item(metres, round(part.used, 2), "m", part.what, part.where, part.id)
+        else:
+            yield _small(int(part.used), part.what, part.where)
 
 
 def _feed(project: Project) -> Iterator[Item]:

@@ -25,6 +25,7 @@ from segkit.report.lights import CAPTION, light_rows
 from segkit.report.pictures import ledge_mm, lighted
 from segkit.report.sources_list import sources_list
 from segkit.report.stack import stack
+from segkit.report.wiring_sheets import READING, wiring_sheets
 from segkit.report.worksheet import worksheet
 from segkit.sources import source
 from segkit.units import engineering, length, plain_number
@@ -40,6 +41,7 @@ CHAPTERS = (
     ("parts", "Parts to buy"),
     ("circuit", "What lights a segment"),
     ("wiring", "Which output lights which segment"),
+    ("harness", "Wiring"),
     ("glyphs", "The glyph table"),
     ("worksheet", "Worksheet"),
     ("cautions", "Cautions"),
@@ -117,6 +119,8 @@ def _chapters(project: Project, pictures: Mapping[str, str]) -> dict[str, Any]:
         "channels": _channels(project),
         "bytes": byte_lines(project.channels),
         "cores": _cores(project),
+        "wiring_sheets": wiring_sheets(project, pictures),
+        "wiring_reading": READING,
         "glyphs": _glyphs(project),
         "glyph_text": _glyph_text(project),
         "worksheet": worksheet(project.lines),

@@ -145,8 +145,8 @@ def _findings(wires: tuple[NumberedRun, ...]) -> tuple[Finding, ...]:
     return (
         Finding(
             "caution", "no-wire-thick-enough", "wires on the board",
-            f"Wire {number} carries up to {amps:.3g} A; the thickest hook-up wire of the catalogue is planned for "
-            f"{size.max_current_a:.3g} A.",
+            f"Wire {number} carries up to {amps:.3g} A; the thickest hook-up wire of the catalogue is "
+            f"planned for {size.max_current_a:.3g} A.",
             amps, size.max_current_a, "A", size.source,
             "Feed the cards by a wire of their own from the cable entry, or take a higher supply voltage.",
         ),
