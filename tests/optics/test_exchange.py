@@ -72,15 +72,16 @@ def test_printed_parallel_rectangles(rows, agree):
         agree(row, ours)  # a sum over 1024 points, in single precision: off in the sixth digit
 
 
-@pytest.mark.parametrize(("width", "height", "printed"), [(1, 1, 0.200044), (2, 1, 0.116426)])
-def test_printed_perpendicular_rectangles(width, height, printed):
-    # view-factor-handbook: squares with a common edge, and an emitter twice as wide; closed form and
-    # printed value agree to all digits (one handbook page prints 0.276 for the reverse of the second: wrong)
-    assert handbook_perpendicular(width, height) == pytest.approx(printed, abs=1e-6)
-    made = patches_of(box(10 * width, 10), depth_mm=10 * height, tip_mm=0, fineness=4)
-    wall = int(made.surface[np.argmin(np.abs(made.centres[:, 0]) + 1e3 * (made.surface < 2))])
-    ours = mean_factor(made, of=BACK, to=wall, points=80)
-    assert ours == pytest.approx(printed, abs=4e-4)  # the sum over points misses a little at the common edge
+def test_printed_perpendicular_rectangles(rows, agree):
+    for inputs, row in rows("perpendicular rectangles"):
+        width, height = inputs["width"], inputs["height"]  # over the common edge
+        closed = handbook_perpendicular(width, height)
+        agree(row, closed)
+        made = patches_of(box(10 * width, 10), depth_mm=10 * height, tip_mm=0, fineness=4)
+        wall = int(made.surface[np.argmin(np.abs(made.centres[:, 0]) + 1e3 * (made.surface < 2))])
+        ours = mean_factor(made, of=BACK, to=wall, points=80)
+        assert ours == pytest.approx(closed, abs=4e-4)  # the sum misses a little at the common edge
+        agree(row, ours)
 
 
 @given(depth=st.floats(8, 80), slant=st.floats(-20, 20))
