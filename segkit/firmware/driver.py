@@ -16,6 +16,7 @@ Serial = Literal["hardware", "bit-banged"]
 SERIALS: tuple[Serial, ...] = ("hardware", "bit-banged")
 #: Pins of the controller's own serial unit and of its first timer, as the hobby boards number them.
 SERIAL_DATA, SERIAL_CLOCK, PULSE_PINS = 11, 13, (9, 10)
+_FEWEST_BITS, _MOST_BITS = 8, 10
 _PRESCALES = (1, 8, 64, 256, 1024)
 _USUAL_HZ = 4000.0
 #: What the serial unit can divide the controller's clock by.
@@ -59,15 +60,20 @@ class Brightness:
 
     Attributes:
         counts: lit counts of a period at each level, from dark (0) to full (``period``).
-        period: counts of a period: 2^bits - 1.
+        bits: of the timer: 8, 9 or 10, which the controller's first timer has by itself.
         frequency_hz: pulses a second asked for.
         night: the brightest level for the night, or None where nothing limits it.
     """
 
     counts: tuple[int, ...]
-    period: int
+    bits: int
     frequency_hz: float
     night: int | None = None
+
+    @property
+    def period(self) -> int:
+        """Counts of a period, 2^bits."""
+        return int(2**self.bits)
 
     @property
     def prescale(self) -> int:
@@ -84,6 +90,9 @@ class Brightness:
 def brightness(dimmed: Dimming, *, frequency_hz: float) -> Brightness:
     """The levels of a board for the code: dark, and those that look equally far apart.
 
+    A level of share Y is lit for round(Y*2^bits) counts, at least one. Fewer bits than 8 are done with 8,
+    more than 10 with 10.
+
     Args:
         dimmed: from ``dimming.dimming``.
         frequency_hz: pulses a second asked for, Hz.
@@ -91,12 +100,12 @@ def brightness(dimmed: Dimming, *, frequency_hz: float) -> Brightness:
     Example:
         >>> from segkit.electrical.dimming import dimming
         >>> brightness(dimming(levels=4, bits=8), frequency_hz=4000.0).counts
-        (0, 11, 47, 123, 255)
+        (0, 11, 47, 124, 256)
     """
-    counts = (0, *(level.count for level in dimmed.levels))
-    within = [number for number, count in enumerate(counts) if count <= dimmed.night_count]
-    night = max(within) if dimmed.night_share < 1 else None
-    return Brightness(counts, 2**dimmed.bits - 1, frequency_hz, night)
+    bits = min(max(dimmed.bits, _FEWEST_BITS), _MOST_BITS)
+    counts = (0, *(max(1, round(level.share * 2**bits)) for level in dimmed.levels))
+    within = [number for number, count in enumerate(counts) if count <= dimmed.night_share * 2**bits]
+    return Brightness(counts, bits, frequency_hz, max(within) if dimmed.night_share < 1 else None)
 
 
 @dataclass(frozen=True)

@@ -23,6 +23,8 @@ _SERIAL_BITS = {
     2: "", 4: "", 8: " | 1 << SPR0", 16: " | 1 << SPR0", 32: " | 1 << SPR1", 64: " | 1 << SPR1",
     128: " | 1 << SPR1 | 1 << SPR0",
 }  # fmt: skip
+#: Mode bits of the first timer by its resolution.
+_TIMER_BITS = {8: "1 << WGM10", 9: "1 << WGM11", 10: "1 << WGM11 | 1 << WGM10"}
 #: Clock select bits of the first timer by what they divide its clock by.
 _CLOCK_BITS = {
     1: "1 << CS10",
@@ -116,6 +118,7 @@ def _known(driver: Driver) -> dict[str, Any]:
         "serial_hz": f"{TIMER_HZ / driver.serial_divider:.0f}",
         "wire_hz": f"{driver.clock_hz:.0f}",
         "pause_us": driver.pause_us,
+        "timer_bits": _TIMER_BITS[driver.bright.bits],
         "clock_bits": _CLOCK_BITS[driver.bright.prescale],
         "timer": "A" if driver.pins.enable == 9 else "B",
         "wide": wide,

@@ -1,7 +1,7 @@
 /*
  * Runs a program on a simulated ATmega328P with a chain of registers on its pins, and prints what they do.
  *
- *     chain_on_pins PROGRAM.elf CHIPS DATA CLOCK LATCH ENABLE      pins such as B3
+ *     chain_on_pins PROGRAM.elf CHIPS DATA CLOCK LATCH ENABLE CYCLES    pins such as B3; 0 cycles: to its end
  *
  * latch CYCLE BYTE...   outputs of the chips from the controller on, after a rising edge of latch
  * mark VALUE CYCLE LOW  the program wrote VALUE to GPIOR0; LOW cycles with output-enable low so far
@@ -126,7 +126,7 @@ int main(int count, char **word)
     static elf_firmware_t program;
     int state = cpu_Running;
 
-    if (count != 7 || elf_read_firmware(word[1], &program)) {
+    if (count != 8 || elf_read_firmware(word[1], &program)) {
         return 2;
     }
     chips = atoi(word[2]);
@@ -139,6 +139,7 @@ int main(int count, char **word)
     avr_load_firmware(avr, &program);
     avr->frequency = 16000000;
     pin enable = read_pin(word[6]);
+    unsigned long long most = strtoull(word[7], 0, 10), limit = most ? most : LIMIT;
     listen(read_pin(word[3]), on_data);
     listen(read_pin(word[4]), on_clock);
     listen(read_pin(word[5]), on_latch);
@@ -153,7 +154,7 @@ int main(int count, char **word)
     }
     avr_register_io_write(avr, GPIOR0_AT, on_mark, 0);
     avr_register_io_write(avr, GPIOR1_AT, on_said, 0);
-    while (state != cpu_Done && state != cpu_Crashed && avr->cycle < LIMIT) {
+    while (state != cpu_Done && state != cpu_Crashed && avr->cycle < limit) {
         unsigned long long before = avr->cycle;
         int level = enable_level(enable);
 
@@ -166,5 +167,5 @@ int main(int count, char **word)
         }
     }
     printf("end %llu %llu\n", (unsigned long long)avr->cycle, serial_bytes);
-    return state != cpu_Done;
+    return !most && state != cpu_Done;
 }
