@@ -23,6 +23,9 @@ def resistor(
         _Text, _option("VOLT", "Supply voltage, such as 12V; the middle of its range if left out.")
     ] = None,
     supply_range: Annotated[_Text, _option("RANGE", 'Lowest and highest supply: "11 V to 13.8 V".')] = None,
+    source: Annotated[
+        _Text, _option("KIND", "Kind of supply, for its range: mains-adapter, lead-acid, lithium, cells.")
+    ] = None,
     vf: Annotated[_Text, _option("VOLT", "Forward voltage of one LED at the current wanted: 2.0V.")] = None,
     vf_range: Annotated[_Text, _option("RANGE", 'Lowest and highest bin of it: "1.8 V to 2.4 V".')] = None,
     led: Annotated[_Text, _option("ID", "A catalogue LED instead of --vf: red-5mm-diffused.")] = None,
@@ -50,6 +53,12 @@ def resistor(
         _Text, _option("SERIES", "Series to buy from: E12, E24 (taken if left out), E96.")
     ] = None,
     tolerance: Annotated[_Text, _option("PERCENT", "Tolerance of the resistor; 5% if left out.")] = None,
+    temperature: Annotated[
+        _Text, _option("RANGE", 'Coldest and hottest LED in °C: "-10 to 60"; 25 if left out.')
+    ] = None,
+    network: Annotated[
+        _Text, _option("COUNT", "Resistors of this value that a network is to hold, such as 7 for a digit.")
+    ] = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print for programs.")] = False,
 ) -> None:
     """The resistor for a string of LEDs, or the best strings for a number of LEDs."""
@@ -64,6 +73,7 @@ def resistor(
             "series": series, "leds": leds, "parallel": parallel, "current": current, "ohm": ohm,
             "rating": rating, "drop": drop, "driver": driver, "outputs": outputs, "logic": logic,
             "max_current": max_current, "shared_by": shared_by, "values": values, "tolerance": tolerance,
+            "source": source, "temperature": temperature, "network": network,
         }
     )  # fmt: skip
     result = answer(question)

@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from segkit.catalog.part import Led, Sink
+from segkit.cli.resistor_more import drawn, networks_for
 from segkit.cli.resistor_question import Question
 from segkit.electrical import corners
 from segkit.electrical.arrangement import Arrangement, arrangements, judged
 from segkit.electrical.corners import Conditions
 from segkit.electrical.driver import PackageLoad, package_load, sink_drop, stated_sink
+from segkit.electrical.network import NetworkPlan
 from segkit.electrical.resistor import (
     SharedResistor,
     common_resistor_finding,
@@ -17,6 +19,7 @@ from segkit.electrical.resistor import (
     heat_w,
     shared_resistor,
 )
+from segkit.electrical.spread import Spread
 from segkit.electrical.string import StringCircuit, circuit_lines, string_circuit, string_findings
 from segkit.findings import Finding, in_order
 from segkit.units import engineering, plain_number
@@ -47,6 +50,8 @@ class Answer:
         ranked: all arrangements, the best first; empty for one string.
         shared: what a shared resistor does; None if there is none.
         load: the package of the driver; None without one.
+        networks: in place of single resistors, the best first; empty if nobody asked.
+        many: strings of parts as they come; None where they are all alike or nothing flows.
         lines, findings: working and verdicts.
     """
 
@@ -63,6 +68,8 @@ class Answer:
     ranked: tuple[Arrangement, ...]
     shared: SharedResistor | None
     load: PackageLoad | None
+    networks: tuple[NetworkPlan, ...]
+    many: Spread | None
     lines: tuple[Line, ...]
     findings: tuple[Finding, ...]
 
@@ -88,7 +95,8 @@ def answer(question: Question) -> Answer:
         subject = f"{question.shared_by} segments on one resistor"
         found.append(common_resistor_finding(shared, subject=subject, resistance_ohm=string.chosen_ohm))
     load = _load(question, best.strings, conditions)
-    found += [*(load.findings if load else ()), *_notes(question)]
+    networks, told = networks_for(question.network, best.strings)
+    found += [*(load.findings if load else ()), *told, *_notes(question)]
     working = () if steady else circuit_lines(
         string, question.led, conditions, asked_a=asked_a, suffix="string"
     )  # fmt: skip
@@ -106,6 +114,8 @@ def answer(question: Question) -> Answer:
         ranked=ranked,
         shared=shared,
         load=load,
+        networks=networks,
+        many=None if steady else drawn(question.led, best.strings, conditions),
         lines=working,
         findings=in_order(found),
     )
@@ -142,8 +152,9 @@ def _switch(question: Question) -> Sink:
 def _conditions(question: Question, output_a: float) -> Conditions:
     drop = sink_drop(_switch(question), current_a=output_a)
     return Conditions(
-        question.supply_v, question.supply_min_v, question.supply_max_v, drop, question.tolerance
-    )
+        question.supply_v, question.supply_min_v, question.supply_max_v, drop, question.tolerance,
+        question.coldest_c, question.hottest_c,
+    )  # fmt: skip
 
 
 def _ranked(question: Question, asked_a: float) -> tuple[Arrangement, ...]:
@@ -157,6 +168,8 @@ def _ranked(question: Question, asked_a: float) -> tuple[Arrangement, ...]:
         current_a=asked_a,
         series=question.series,
         tolerance=question.tolerance,
+        coldest_c=question.coldest_c,
+        hottest_c=question.hottest_c,
     )
 
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from segkit.cli import output
 from segkit.cli.resistor_answer import Answer, outputs_on
+from segkit.cli.resistor_more import network_rows, network_sentence, networks_dict, pin_text
 from segkit.cli.resistor_question import Question
 from segkit.electrical.arrangement import Arrangement
 from segkit.electrical.driver import set_resistor_ohm
@@ -30,6 +31,11 @@ def print_answer(question: Question, answer: Answer) -> None:
         if len(rows) > _MOST_ROWS:
             output.say(f"{len(rows) - _MOST_ROWS} more, all of them worse, are listed by --json.\n")
     output.print_table(("", "value", "how"), _why(question, answer))
+    if answer.networks:
+        heads = ("", "network", "packages", "spare", "one resistor", "package", "verdict")
+        output.print_table(heads, network_rows(answer.networks), right=heads[2:6])
+        if answer.networks[0].fit.fits:
+            output.say(pin_text(answer.networks[0]) + "\n")
     output.print_findings(answer.findings)
 
 
@@ -46,7 +52,7 @@ def headline(question: Question, answer: Answer) -> str:
     if question.given_ohm is not None:
         return _given_sentence(question, answer, flow)
     buy = f"Buy {_shopping(answer.strings)}, {string.series}, {rating_text(_hottest(answer))}: {flow}."
-    return f"{buy}{_kit_sentence(answer)}"
+    return f"{buy}{_kit_sentence(answer)}{network_sentence(answer.networks)}"
 
 
 def _given_sentence(question: Question, answer: Answer, flow: str) -> str:
@@ -187,6 +193,8 @@ def _written(question: Question, answer: Answer) -> str:
 def _current_rows(question: Question, answer: Answer) -> list[tuple[str, str, str]]:
     string = answer.string
     how = "as given" if question.given_ohm is not None else f"next value up in {string.series}"
+    if any(finding.code == "resistor-raised" for finding in answer.findings):
+        how = f"{string.series}, raised: keeps the LED's limit at the worst corner"
     curve = "the LED's own curve" if question.known_led else "a usual LED's curve; estimate"
     heat_w = answer.current_a**2 * string.chosen_ohm
     rows = [
@@ -200,8 +208,12 @@ def _current_rows(question: Question, answer: Answer) -> list[tuple[str, str, st
     worst = f"{_ma(string.lowest_a)} to {_ma(string.highest_a)}"
     limit = f"{_ma(question.led.max_current_a)}{' (assumed)' if question.limit_assumed else ''}"
     tolerance = f"{plain_number(question.tolerance * 100)} %"
+    if answer.many:
+        share = answer.many.current_a
+        most = f"{_ma(share.low)} to {_ma(share.high)}"
+        rows.append(("98 of 100 strings", most, "parts drawn at random from the same ranges"))
     rows += [
-        ("at the corners", worst, f"resistor ± {tolerance} and every range given; LED limit {limit}"),
+        ("at the corners", worst, f"resistor ± {tolerance}, every range given; LED limit {limit}"),
         ("heat in the resistor", engineering(heat_w, "W"), f"{engineering(string.resistor_w, 'W')} at worst"),
         ("rating", rating_text(string), "next usual one from twice the worst heat"),
     ]
@@ -266,6 +278,12 @@ def as_dict(question: Question, answer: Answer) -> dict[str, Any]:
     if answer.ranked:
         data["arrangements"] = [_arrangement_dict(row) for row in answer.ranked]
     data |= _shared_dict(answer) | _load_dict(question, answer)
+    if answer.many:
+        data["strings_98_percent_ma"] = [
+            _number(1000 * answer.many.current_a.low), _number(1000 * answer.many.current_a.high)
+        ]  # fmt: skip
+    if question.network is not None:
+        data |= networks_dict(answer.networks)
     data["working"] = [written_out(line) for line in answer.lines]
     data["findings"] = [finding.as_dict() for finding in answer.findings]
     return data

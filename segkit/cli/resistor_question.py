@@ -11,8 +11,9 @@ from segkit.catalog import reader
 from segkit.catalog.part import Led, Sink
 from segkit.cli.output import gather
 from segkit.electrical.driver import stated_sink
+from segkit.electrical.led_curve import ROOM_C
 from segkit.electrical.preferred import series_values
-from segkit.errors import InputError, MissingPartError, Problem
+from segkit.errors import InputError, MissingPartError, Problem, nearest
 from segkit.units import CURRENT, PERCENT, POWER, RESISTANCE, VOLTAGE, Kind, parse, parse_range, plain_number
 
 #: Above this a direct voltage needs protection against touch.
@@ -23,6 +24,9 @@ USUAL_LIMIT_A = 0.030
 #: Current at which the voltage of an LED of unknown make is taken to hold when none is asked for.
 USUAL_CURRENT_A = 0.020
 _MANY = 100
+_DEGREES = r"[-+]?[0-9]+(?:\.[0-9]+)?\s*(?:°?\s*C|degC)?"
+#: Change of the forward voltage of a usual LED with temperature, V/K: below and above 2.6 V.
+_PER_K, _REDDISH_V = (-0.002, -0.003), 2.6
 
 
 @dataclass(frozen=True)
@@ -48,6 +52,8 @@ class Question:
         outputs: outputs on together; None for all that a package has.
         shared_by: segments on one resistor.
         logic_v: supply of the logic before the sink, V.
+        coldest_c, hottest_c: of the LEDs, °C.
+        network: resistors that a network is to hold; None if nobody asked.
     """
 
     led: Led
@@ -70,6 +76,9 @@ class Question:
     outputs: int | None
     shared_by: int | None
     logic_v: float | None
+    coldest_c: float = ROOM_C
+    hottest_c: float = ROOM_C
+    network: int | None = None
 
     @property
     def has_range(self) -> bool:
@@ -117,6 +126,33 @@ def _is_number(text: str) -> bool:
 
 def _range(text: str) -> tuple[float, float]:
     return parse_range(text, VOLTAGE)
+
+
+def _temperatures(text: str) -> tuple[float, float]:
+    """Coldest and hottest, °C, with or without the unit."""
+    found = re.fullmatch(rf"\s*({_DEGREES})\s*(?:\.\.+|to|–)\s*({_DEGREES})\s*", text.replace("−", "-"))
+    numbers = sorted(float(re.sub(r"[^-.0-9]", "", part)) for part in found.groups()) if found else []
+    if not numbers or not -40 <= numbers[0] <= numbers[1] <= 100:
+        limit, remedy = "-40 to 100 °C, the colder one first", 'Write it as in "-10 to 60".'
+        raise InputError(Problem("no range of temperatures.", value=f'"{text}"', limit=limit, remedy=remedy))
+    return numbers[0], numbers[1]
+
+
+def _source(text: str) -> str:
+    kinds = tuple(dict.fromkeys(row.type for row in reader.supplies().values()))
+    if text.strip() not in kinds:
+        remedy = nearest(text.strip(), kinds)
+        raise InputError(
+            Problem("not a kind of supply.", value=f'"{text}"', limit=", ".join(kinds), remedy=remedy)
+        )
+    return text.strip()
+
+
+def _swing(kind: str, supply_v: float) -> tuple[float, float]:
+    """Lowest and highest voltage of a kind of supply, in proportion to the nearest catalogue row."""
+    rows = [row for row in reader.supplies().values() if row.type == kind]
+    like = min(rows, key=lambda row: abs(row.nominal_v - supply_v))
+    return like.min_v * supply_v / like.nominal_v, like.max_v * supply_v / like.nominal_v
 
 
 def _count(text: str) -> int:
@@ -171,6 +207,9 @@ _READERS: Mapping[str, Callable[[str], Any]] = {
     "outputs": _count,
     "shared_by": _count,
     "logic": _within(VOLTAGE, 1.0, 24.0),
+    "source": _source,
+    "temperature": _temperatures,
+    "network": _count,
 }
 
 
@@ -198,18 +237,24 @@ def _contradictions(texts: Mapping[str, str | None], values: Mapping[str, Any]) 
         ("vf_range", "led", "The catalogue LED has its own bins: leave one of them out."),
         ("leds", "ohm", "A given resistor belongs to a given string: use --series instead of --leds."),
         ("leds", "parallel", "--leds divides by itself: leave --parallel out, or use --series."),
+        ("source", "supply_range", "A range of your own needs no kind of supply: leave one of them out."),
         ("leds", "shared_by", "Say which string the shared resistor feeds: use --series instead of --leds."),
     ):
         if {one, other} <= given:
             pair = f"--{one.replace('_', '-')} and --{other.replace('_', '-')}"
             found.append(Problem(f"{pair} do not go together.", remedy=why))
-    for option, needed in (("rating", "ohm"), ("outputs", "driver"), ("logic", "driver")):
+    needs = (("rating", "ohm"), ("outputs", "driver"), ("logic", "driver"), ("source", "supply"))
+    for option, needed in needs:
         if option in given and needed not in given:
             remedy = f"Add --{needed}."
             found.append(Problem(f"it means nothing without --{needed}.", key=f"--{option}", remedy=remedy))
-    if values["driver"] is not None and values["driver"].type == "constant-current" and "ohm" in given:
-        remedy = "It sets the current itself: leave --ohm out and give --current."
-        found.append(Problem("a constant-current sink needs no resistor.", key="--ohm", remedy=remedy))
+    steady = values["driver"] is not None and values["driver"].type == "constant-current"
+    for option in ("ohm", "network"):
+        if steady and option in given:
+            remedy = f"It sets the current itself: leave --{option} out and give --current."
+            found.append(
+                Problem("a constant-current sink needs no resistor.", key=f"--{option}", remedy=remedy)
+            )
     found += _outside("supply", values) + _outside("vf", values)
     if values["series"] and values["leds"] and values["series"] > values["leds"]:
         text = f"a string cannot be longer than the {values['leds']} LEDs there are."
@@ -234,6 +279,8 @@ def _outside(name: str, values: Mapping[str, Any]) -> list[Problem]:
 def _question(values: Mapping[str, Any]) -> Question:
     low_v, high_v = values["supply_range"] or (values["supply"], values["supply"])
     supply_v = values["supply"] or (low_v + high_v) / 2
+    if values["source"]:
+        low_v, high_v = _swing(values["source"], supply_v)
     led = values["led"] or _led_of_voltage(values)
     if values["max_current"] is not None:
         led = replace(led, max_current_a=values["max_current"], source="design-choice")
@@ -259,6 +306,9 @@ def _question(values: Mapping[str, Any]) -> Question:
         outputs=values["outputs"],
         shared_by=values["shared_by"],
         logic_v=values["logic"],
+        coldest_c=(values["temperature"] or (ROOM_C, ROOM_C))[0],
+        hottest_c=(values["temperature"] or (ROOM_C, ROOM_C))[1],
+        network=values["network"],
     )
 
 
@@ -268,8 +318,7 @@ def _led_of_voltage(values: Mapping[str, Any]) -> Led:
     return Led(
         id="stated", name="LED of stated voltage", source="common-practice", knowledge="stated", colour="",
         wavelength_nm=0.0, vf_v=vf_v, vf_min_v=low_v, vf_max_v=high_v, test_current_a=current_a,
-               slope_ohm=0.0, vf_temperature_v_per_k=0.0, intensity_cd=0.0, intensity_min_cd=0.0,
-        intensity_current_a=current_a,
-        radiant_power_w=0.0, full_angle_deg=0.0, max_current_a=max(USUAL_LIMIT_A, 1.5 * current_a),
-        body_mm=5.0, tip_mm=0.0,
+        slope_ohm=0.0, vf_temperature_v_per_k=_PER_K[vf_v > _REDDISH_V], intensity_cd=0.0,
+        intensity_min_cd=0.0, intensity_current_a=current_a, radiant_power_w=0.0, full_angle_deg=0.0,
+        max_current_a=max(USUAL_LIMIT_A, 1.5 * current_a), body_mm=5.0, tip_mm=0.0,
     )  # fmt: skip

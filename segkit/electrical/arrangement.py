@@ -120,7 +120,8 @@ def arrangements(
 
     Returns:
         one arrangement for each number of strings, 1 to ``leds``. Fewest stops first, then those without
-        caution, then the lowest cost: ln(1/(1 - waste)) + 0.5·ln(spread) + 0.02 a resistor + 0.35 if unequal.
+        caution, then the lowest cost: ln(1/(1 - waste)) + 0.5·ln(spread) + 0.02 a resistor + 0.35 where
+        strings are unequal.
 
     Raises:
         InputError: a number out of its range.
