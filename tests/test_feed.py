@@ -1,0 +1,119 @@
+"""From the plug to the board, on whole designs."""
+
+import pytest
+
+from segkit.design.reader import design_from_text
+from segkit.electrical.preferred import WORKSHEET_FUNCTIONS
+from segkit.errors import InputError
+from segkit.project import Project, solve
+from segkit.working import evaluate
+
+BOARD = '[display]\nlayout = "88:88"\n[digit]\nwidth = "one-piece"\nheight = "200 mm"\n[pocket]\nevenness = 0.3\nper_segment = 4\n'
+
+
+def project(text: str) -> Project:
+    return solve(design_from_text(BOARD + text), name="yard")
+
+
+def value(made: Project, name: str) -> float:
+    return next(line.value for line in made.lines if line.name == name)
+
+
+def codes(made: Project) -> dict:
+    return {finding.code: finding for finding in made.findings}
+
+
+def formulas_hold(made: Project) -> None:
+    for line in made.lines:
+        if line.name.startswith("electrical."):
+            inputs = {given.symbol: given.value for given in line.inputs}
+            assert evaluate(line.formula, inputs, WORKSHEET_FUNCTIONS) == pytest.approx(
+                line.value, rel=1e-6
+            ), line.name
+
+
+def test_the_battery_lives_on_what_is_shown() -> None:
+    battery = '[power]\nsource = "lead-acid"\nbattery = "7 Ah"\n[power.use]\ncontent = "{}"\n'
+    clock, full = (project(battery.format(words)) for words in ("clock 24 h", "everything"))
+    assert value(clock, "glyphs.content_lit") == pytest.approx(18.4 + 1)  # published mean, and the colon
+    segment_a = clock.circuits["bar"].current_a
+    colon_a = clock.circuits["colon"].current_a
+    assert clock.budget.mean_a == pytest.approx(0.05 + 18.4 * segment_a + colon_a)
+    assert clock.budget.runtime_h > full.budget.runtime_h == pytest.approx(clock.budget.full_h)
+    formulas_hold(clock)
+
+
+def test_dimming_and_wanted_hours() -> None:
+    text = '[power]\nsource = "lithium"\nbattery = "6 Ah"\n[power.use]\nlevel = {}\nlasts = "20 h"\n'
+    bright, dim = project(text.format(1.0)), project(text.format(0.2))
+    assert "battery-too-short" in codes(bright)
+    assert "battery-too-short" not in codes(dim)
+    assert dim.budget.mean_a - 0.05 == pytest.approx(0.2 * (bright.budget.mean_a - 0.05))
+    formulas_hold(dim)
+
+
+def test_content_that_does_not_fit_names_its_key() -> None:
+    with pytest.raises(InputError) as caught:
+        project('[power.use]\ncontent = "count 0 to 1000"\n')
+    assert caught.value.problems[0].key == "power.use.content"
+
+
+def test_a_converter_lowers_the_current_in_the_cable_and_keeps_the_light_even() -> None:
+    cable = '[power.cable]\nkind = "0.5 mm2"\nlength = "20 m"\n'
+    plain, made = project(cable), project(cable + '[power.converter]\nfrom = "24 V"\n')
+    assert "supply-drop" in codes(plain)
+    assert "24 V to a step-down converter" in codes(plain)["supply-drop"].remedy
+    assert not {"supply-drop", "converter-drop", "converter-starved"} & set(codes(made))
+    drawn_a = value(made, "electrical.converter_input")
+    assert drawn_a < plain.budget.all_on_a * 12 / 24 * 1.35
+    assert made.budget.needed_a == pytest.approx(drawn_a / 0.8)  # the supply to buy is the one before it
+    assert made.parts.source.nominal_v == 24
+    assert made.parts.supply.max_v < 12.5
+    formulas_hold(made)
+
+
+def test_a_starved_converter_stops_and_still_has_a_budget() -> None:
+    made = project('[power.cable]\nkind = "28 AWG"\nlength = "200 m"\n[power.converter]\nfrom = "24 V"\n')
+    assert codes(made)["converter-starved"].level == "stop"
+    assert 0 < made.budget.needed_a < 10
+
+
+def test_a_common_of_its_own_lifts_the_eight() -> None:
+    cable = '[power.cable]\nkind = "{}"\nlength = "60 m"\ncarries = "segments"\nreturn = "{}"\n'
+    thin = project(cable.format("10 x 0.22 mm2", "1 core"))
+    two = project(cable.format("10 x 0.22 mm2", "2 cores"))
+    own = project(cable.format("8 x 0.22 mm2", "2.5 mm2"))
+    even = [value(made, "electrical.evenness") for made in (thin, two, own)]
+    assert even == sorted(even)
+    assert even[0] < 0.9 < even[2]
+    assert "too-few-cores" not in codes(own)  # eight lamps on the busiest digit, the common apart
+    assert "too-few-cores" in codes(project(cable.format("8 x 0.22 mm2", "1 core")))
+    formulas_hold(own)
+
+
+def test_the_far_digit_of_each_way_to_bring_the_current() -> None:
+    thin = '[power.cable]\nalong = "30 AWG"\nfeed = "{}"\n'
+    left, middle = (project(thin.format(feed)) for feed in ("left", "middle"))
+    assert value(left, "electrical.far_digit") < value(middle, "electrical.far_digit") < 1
+    segments = project('[power.cable]\nkind = "10 x 0.22 mm2"\ncarries = "segments"\nlength = "1 m"\n')
+    assert 0.9 < value(segments, "electrical.far_digit") < 1
+    formulas_hold(segments)
+
+
+def test_signal_wires_and_the_ground_beside_them() -> None:
+    made = project('[power.cable]\nkind = "0.5 mm2"\nlength = "20 m"\n[power.signals]\nlength = "20 m"\n')
+    assert value(made, "electrical.shift_time") == pytest.approx(len(made.channels.channels) / 1e6)
+    assert "signal-too-long" in codes(made)
+    lifted_v = made.budget.all_on_a * 20 * 0.039
+    assert ("ground-shift" in codes(made)) == (5 - lifted_v < 3.5)
+    beside = project('[power.cable]\nkind = "0.5 mm2"\nlength = "20 m"\n')
+    assert not {"signal-too-long", "ground-shift"} & set(codes(beside))
+
+
+def test_a_regulator_on_the_led_supply() -> None:
+    linear = project('[power.regulator]\nkind = "linear"\ncurrent = "300 mA"\n')
+    assert codes(linear)["regulator-heat"].level == "stop"
+    step = project('[power.regulator]\nkind = "step-down"\ncurrent = "300 mA"\n')
+    assert "regulator-heat" not in codes(step)
+    assert linear.budget.all_on_a - step.budget.all_on_a == pytest.approx(0.3 - 5 * 0.3 / (0.85 * 12))
+    formulas_hold(step)
