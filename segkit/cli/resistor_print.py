@@ -269,11 +269,7 @@ def as_dict(question: Question, answer: Answer) -> dict[str, Any]:
         "strings": list(answer.counts),
         "chosen_ohms": [one.chosen_ohm or None for one in answer.strings],
         "total_ma": _number(answer.total_a * 1000),
-        "e12": {
-            "chosen_ohms": [one.chosen_ohm or None for one in answer.kit],
-            "current_ma": [_number(one.current_a * 1000) for one in answer.kit],
-            "total_ma": _number(sum(one.current_a for one in answer.kit) * 1000),
-        },
+        "e12": _kit_dict(answer),
     }
     if answer.ranked:
         data["arrangements"] = [_arrangement_dict(row) for row in answer.ranked]
@@ -287,6 +283,14 @@ def as_dict(question: Question, answer: Answer) -> dict[str, Any]:
     data["working"] = [written_out(line) for line in answer.lines]
     data["findings"] = [finding.as_dict() for finding in answer.findings]
     return data
+
+
+def _kit_dict(answer: Answer) -> dict[str, Any]:
+    return {
+        "chosen_ohms": [one.chosen_ohm or None for one in answer.kit],
+        "current_ma": [_number(one.current_a * 1000) for one in answer.kit],
+        "total_ma": _number(sum(one.current_a for one in answer.kit) * 1000),
+    }
 
 
 def _shared_dict(answer: Answer) -> dict[str, Any]:
