@@ -93,7 +93,9 @@ def test_committed_outputs_are_what_a_build_gives(rebuilt: tuple[Path, Path]) ->
     assert set(old) == set(new)
     for name in sorted(old):
         if Path(name).suffix == ".png":
-            assert np.array_equal(_pixels(old[name]), _pixels(new[name])), name
+            _same_picture(old[name], new[name], name)
+        elif Path(name).suffix in (".pdf", ".bin"):
+            assert old[name] == new[name], name
         elif name not in _HOLD_PICTURES:
             assert old[name].decode().splitlines() == new[name].decode().splitlines(), name
             assert old[name] == new[name], name
@@ -109,13 +111,23 @@ def test_book_and_manifest_differ_at_most_in_the_packing_of_pictures(rebuilt: tu
     def unpacked(folder: Path) -> tuple[str, dict[str, Any]]:
         book = (folder / "report/build_book.html").read_text(encoding="utf-8")
         listed = json.loads((folder / "manifest.json").read_text(encoding="utf-8"))
-        for name in ("preview/lit.png", "report/build_book.html"):
+        for name in [n for n in listed["files"] if n.endswith(".png") or n == "report/build_book.html"]:
             assert set(listed["files"].pop(name)) == {"bytes", "sha256"}
         return re.sub(r"data:image/png;base64,[^\"]+", "PNG", book), listed
 
     assert unpacked(committed) == unpacked(fresh)
-    same_library = (committed / "preview/lit.png").read_bytes() == (fresh / "preview/lit.png").read_bytes()
-    assert not same_library or tree(committed) == tree(fresh)
+    before, after = ({n: c for n, c in tree(f).items() if n.endswith(".png")} for f in (committed, fresh))
+    same_libraries = before == after
+    assert not same_libraries or tree(committed) == tree(fresh)
+
+
+def _same_picture(old: bytes, new: bytes, name: str) -> None:
+    """The same size, and the same but for edges of letters, which another release may smooth otherwise."""
+    before, after = _pixels(old).astype(int), _pixels(new).astype(int)
+    assert before.shape == after.shape, name
+    apart = np.abs(before - after).max(axis=2)
+    assert apart.mean() < 0.5, name
+    assert (apart > 24).mean() < 0.005, name
 
 
 def _pixels(content: bytes) -> np.ndarray:

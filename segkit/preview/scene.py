@@ -127,7 +127,8 @@ def scene_of(
             if on:
                 where = pocket.outlines[number]
                 light = _light(lamp, where, segment.axes[number], patch, shift_mm)
-                own[patch.place] += np.minimum(piece, patch.cover(where, shift_mm)) * light
+                out = piece if where == opening else np.minimum(piece, patch.cover(where, shift_mm))
+                own[patch.place] += out * light
     edge = round(wall_mm * pixels_per_mm)
     scene = Scene(np.pad(own, edge), np.pad(reflectance, edge, constant_values=SURROUNDINGS), pixels_per_mm)
     return _from_side(scene, angle_deg) if angle_deg else scene

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
 _LUMA = (0.2126, 0.7152, 0.0722)  # iec-61966-2-1
 _BRIGHTEST = 6.0  # times the white: what is brighter is cut; chosen by eye
+_SHADES = 65536  # steps of linear light, so fine that none of the screen's 256 values is missed
 _WHITENS_AT = 200.0  # times the white: a light that bright looks half white; chosen by eye
 
 
@@ -85,7 +86,8 @@ def _image(light: Array) -> Image.Image:
     import numpy as np
     from PIL import Image
 
-    return Image.fromarray(np.round(255 * encoded(light)).astype(np.uint8), "RGB")
+    shades = np.round(255 * encoded(np.linspace(0, 1, _SHADES))).astype(np.uint8)
+    return Image.fromarray(shades[(np.clip(light, 0, 1) * (_SHADES - 1) + 0.5).astype(np.uint16)], "RGB")
 
 
 def encoded(light: Array) -> Array:

@@ -51,8 +51,9 @@ def sheet(
         top = _TITLE + number // columns * (height + _LABEL)
         _line(pen, (left, top + _LABEL - 11), text, size=_TYPE, width=width)
         whole.paste(picture, (left + (width - picture.width) // 2, top + _LABEL))
+    small = _type(_SMALL)
     for number, line in enumerate(lines):
-        pen.text((x, y + round(number * _SMALL * _LEADING)), line, fill=PALE, font=_type(_SMALL))
+        pen.text((x, y + round(number * _SMALL * _LEADING)), line, fill=PALE, font=small)
     return whole
 
 
@@ -77,12 +78,13 @@ def _line(pen: ImageDraw.ImageDraw, at: tuple[int, int], text: str, *, size: int
 def _wrapped(notes: Sequence[str], width: int) -> list[str]:
     """Lines of all paragraphs, with an empty one between them."""
     lines: list[str] = []
+    type_ = _type(_SMALL)
     for note in notes:
         lines += [""] if lines else []
         line = ""
         for word in plain_letters(note).split():
             longer = f"{line} {word}".strip()
-            if line and _type(_SMALL).getlength(longer) > width:
+            if line and type_.getlength(longer) > width:
                 lines.append(line)
                 longer = word
             line = longer
