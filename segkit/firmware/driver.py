@@ -21,7 +21,7 @@ _PRESCALES = (1, 8, 64, 256, 1024)
 _USUAL_HZ = 4000.0
 #: What the serial unit can divide the controller's clock by.
 SERIAL_DIVIDERS = (2, 4, 8, 16, 32, 64, 128)
-_BIT_CYCLES = 14  # of a bit where pins are moved one by one; held against a simulator by a test
+BIT_CYCLES = 14  # of a bit where pins are moved one by one; held against a simulator by a test
 _LOWEST, _HIGHEST = 2, 19  # 0 and 1 talk to the computer
 
 
@@ -148,12 +148,17 @@ class Driver:
     @property
     def pause_us(self) -> int:
         """Microseconds by which each bit must wait where pins are moved one by one."""
-        return max(0, round(1e6 / self.clock_hz - _BIT_CYCLES * 1e6 / TIMER_HZ))
+        return max(0, round(1e6 / self.clock_hz - BIT_CYCLES * 1e6 / TIMER_HZ))
 
     @property
     def digits(self) -> int:
         """Digits of the board."""
         return max(digit for digit, _ in lamps(self.layout))
+
+    @property
+    def first_text(self) -> str:
+        """What the board shows after power-on: the sample, or every digit 8."""
+        return self.sample or "8" * self.digits
 
     @property
     def marks(self) -> tuple[tuple[str, ...], ...]:

@@ -233,7 +233,7 @@ def _python_tables(driver: Driver) -> dict[str, Any]:
         f"({', '.join(_py_output(output) for output in row)}),  # chip {last - n}"
         for n, row in enumerate(driver.wiring.rows)
     ]
-    sample = driver.sample or "8" * driver.digits
+    sample = driver.first_text
     return {
         "sample": sample.replace("\\", "\\\\").replace('"', '\\"'),
         "sample_quoted": _py_quoted(sample),

@@ -1,0 +1,49 @@
+"""Flash and RAM as printed, held against the compiler."""
+
+from __future__ import annotations
+
+import subprocess
+from collections.abc import Callable
+
+import pytest
+
+from segkit.firmware.cost import bit_hz, flash_bytes, lines, ram_bytes
+from segkit.working import evaluate
+from tests.firmware.conftest import Made
+
+Tool = Callable[[str], str]
+
+
+def compiled(board: Made, tool: Tool) -> tuple[int, int]:
+    """Flash and RAM of the first program with every function in it."""
+    folder = board.folder / "c"
+    command = ["-std=c99", "-Os", "-mmcu=atmega328p", "-DF_CPU=16000000UL", "-o", "whole.elf", "main.c", "board.c"]
+    subprocess.run([tool("avr-gcc"), *command], cwd=folder, check=True)
+    table = subprocess.run([tool("avr-size"), "whole.elf"], cwd=folder, check=True, capture_output=True, text=True)
+    code, start, empty, *_ = map(int, table.stdout.splitlines()[1].split()[:3])
+    return code + start, start + empty
+
+
+@pytest.mark.tool
+def test_flash_and_ram_are_what_the_compiler_makes(board: Made, tool: Tool) -> None:
+    driver = board.flash.driver
+    flash, ram = compiled(board, tool)
+    assert ram <= ram_bytes(driver) + 2
+    if driver.digits > 1:
+        assert flash_bytes(driver) == pytest.approx(flash, rel=0.03)
+        assert ram_bytes(driver) == pytest.approx(ram, abs=2)
+    assert flash <= 1.03 * flash_bytes(driver)
+
+
+def test_lines_give_what_they_print(board: Made) -> None:
+    names = []
+    for line in lines(board.flash.driver):
+        names.append(line.name)
+        assert evaluate(line.formula, {given.symbol: given.value for given in line.inputs}) == pytest.approx(line.value)
+    assert names == ["firmware.flash", "firmware.ram", "firmware.wire_time"]
+
+
+def test_bits_are_no_faster_than_the_wires_bear(board: Made) -> None:
+    """Pin by pin the code itself sets the pace, a little above 1 MHz at its fastest."""
+    driver = board.flash.driver
+    assert bit_hz(driver) <= 1.15 * driver.clock_hz
