@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from segkit.design.chosen import Chosen
 from segkit.design.schema import Design
 from segkit.electrical.driver import package_load, set_resistor_findings
-from segkit.electrical.logic_level import register_input_findings
+from segkit.electrical.logic_level import array_input, register_input_findings
 from segkit.electrical.package_heat import OutputLoad, PackageHeat, package_heat
 from segkit.electrical.string import SegmentCircuit
 from segkit.geometry.board import Board
@@ -45,6 +45,12 @@ def drive_stages(
     yield Result(hottest.lines, hottest.findings)
     for package in packages:
         yield Result(findings=set_resistor_findings(sink, {c.kind: c.current_a for c in package}))
+    yield Result(
+        *array_input(
+            sink, parts.register, logic_v=power.logic_v, outputs=len(fullest),
+            output_a=max(circuit.highest_a for circuit in fullest),
+        )
+    )  # fmt: skip
     controller_v = power.controller_v or power.logic_v
     yield Result(
         findings=(

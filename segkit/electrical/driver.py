@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 from segkit.catalog.part import Sink
 from segkit.electrical.logic_level import input_findings
-from segkit.electrical.preferred import next_up
+from segkit.electrical.sink_verdicts import current_findings, junction_findings, voltage_findings
 from segkit.errors import InputError, Problem
 from segkit.findings import Finding
-from segkit.units import engineering, plain_number
+from segkit.units import engineering
 from segkit.working import Given, Line
 
 #: Air in a closed box that the sun may reach, °C.
@@ -275,9 +275,15 @@ def package_load(
     junction_c = ambient_c + heat * thermal_resistance(sink)
     lines = _heat_lines(sink, tuple(zip(outputs_a, volts, strict=True)), heat, junction_c, ambient_c)
     findings = [
-        *_current_findings(sink, outputs_a, drive_v),
-        *_voltage_findings(sink, supply_max_v),
-        *_junction_findings(sink, heat, junction_c, ambient_c),
+        *current_findings(sink, outputs_a, drive_v=drive_v),
+        *voltage_findings(sink, supply_max_v=supply_max_v),
+        *junction_findings(
+            sink,
+            heat_w=heat,
+            junction_c=junction_c,
+            ambient_c=ambient_c,
+            theta_k_per_w=thermal_resistance(sink),
+        ),
         *(() if logic_v is None else input_findings(sink, logic_v=logic_v)),
     ]
     return PackageLoad(total_a, heat, junction_c, lines, tuple(findings))
@@ -303,97 +309,3 @@ def _heat_lines(
         Line("electrical.sink_junction", f"junction of the {sink.name}", "Tj", junction_c, "°C",
              "T + P*theta", warmth, sink.source),
     )  # fmt: skip
-
-
-def _current_findings(sink: Sink, outputs_a: Sequence[float], drive_v: float | None) -> tuple[Finding, ...]:
-    register = sink.type == "register"
-    found = []
-    largest, total = max(outputs_a, default=0.0), sum(outputs_a)
-    if sink.max_output_a and largest > sink.max_output_a:
-        found.append(
-            Finding(
-                level="stop",
-                code="register-overload" if register else "sink-output-limit",
-                subject=sink.name,
-                text=f"{engineering(largest, 'A')} in one output, {largest / sink.max_output_a:.2g} times "
-                f"the limit of {engineering(sink.max_output_a, 'A')}.",
-                value=round(largest * 1000, 2),
-                limit=sink.max_output_a * 1000,
-                unit="mA",
-                source=sink.source,
-                remedy="Less current, or a sink of higher current.",
-                holds=("back_board",),
-            )
-        )
-    if sink.max_package_a and total > sink.max_package_a and (len(outputs_a) > 1 or not found):
-        found.append(_package_finding(sink, len(outputs_a), total, drive_v))
-    return tuple(found)
-
-
-def _package_finding(sink: Sink, count: int, total: float, drive_v: float | None) -> Finding:
-    register = sink.type == "register"
-    return Finding(
-        level="stop",
-        code="register-overload" if register else "sink-package-limit",
-        subject=sink.name,
-        text=f"{count} outputs on take {engineering(total, 'A')} through one chip, "
-        f"{total / sink.max_package_a:.3g} times its limit of {engineering(sink.max_package_a, 'A')}.",
-        value=round(total * 1000, 2),
-        limit=sink.max_package_a * 1000,
-        unit="mA",
-        source=sink.source,
-        remedy=_package_remedy(sink, count, drive_v),
-        holds=("back_board",),
-    )
-
-
-def _package_remedy(sink: Sink, count: int, drive_v: float | None) -> str:
-    if sink.type != "register" or not sink.drop_points:
-        return f"At most {engineering(sink.max_package_a / count, 'A')} an output, or more packages."
-    each_a = min(sink.max_package_a / count, sink.drop_points[-1][0])
-    do = f"Design for {engineering(each_a, 'A')} an output"
-    if drive_v is not None and drive_v > 0:
-        ohm = next_up(drive_v / each_a)
-        do += f": {plain_number(ohm)} ohm, {engineering(count * drive_v / ohm, 'A', 2)} with everything lit"
-    return f"{do}. Above that put a sink array behind the register."
-
-
-def _voltage_findings(sink: Sink, supply_max_v: float) -> tuple[Finding, ...]:
-    if not sink.max_voltage_v or supply_max_v <= sink.max_voltage_v:
-        return ()
-    return (
-        Finding(
-            level="stop",
-            code="sink-voltage",
-            subject=sink.name,
-            text=f"an output that is off sees the whole supply, {plain_number(supply_max_v)} V at most; "
-            f"it stands {plain_number(sink.max_voltage_v)} V.",
-            value=supply_max_v,
-            limit=sink.max_voltage_v,
-            unit="V",
-            source=sink.source,
-            remedy="Take a sink of higher voltage, or a lower supply.",
-            holds=("back_board",),
-        ),
-    )
-
-
-def _junction_findings(sink: Sink, heat: float, junction_c: float, ambient_c: float) -> tuple[Finding, ...]:
-    if not sink.max_junction_c or junction_c <= sink.max_junction_c:
-        return ()
-    allowed = max(0.0, (sink.max_junction_c - ambient_c) / thermal_resistance(sink))
-    return (
-        Finding(
-            level="stop",
-            code="sink-heat",
-            subject=sink.name,
-            text=f"{heat:.2f} W in the package bring the junction to {junction_c:.0f} °C in a box at "
-            f"{ambient_c:.0f} °C; {sink.max_junction_c:.0f} °C, {allowed:.2f} W, is the limit.",
-            value=round(junction_c, 1),
-            limit=sink.max_junction_c,
-            unit="°C",
-            source=sink.source,
-            remedy="Fewer outputs a package, less current, more LEDs in series, or MOSFETs.",
-            holds=("back_board",),
-        ),
-    )
