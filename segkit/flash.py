@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from segkit.catalog.part import ShiftRegister
+from segkit.design.chosen import chosen_parts
 from segkit.design.schema import Design
 from segkit.electrical.dimming import Dimming
 from segkit.errors import InputError
@@ -18,7 +19,10 @@ from segkit.firmware.frames import FrameTable, frame_table
 from segkit.firmware.source_code import source_code
 from segkit.firmware.table import GlyphTable, glyph_table
 from segkit.firmware.wiring import Wiring, planned
-from segkit.wiring.channel_map import ChannelMap
+from segkit.glyphs.bitmask import parse_order
+from segkit.glyphs.polarity import active_for
+from segkit.glyphs.text import lamps
+from segkit.wiring.channel_map import ChannelMap, channel_map
 from segkit.working import Line
 
 
@@ -82,6 +86,23 @@ def flashing(
         lines=cost.lines(code),
         findings=as_built_findings(plan, wiring),
     )
+
+
+def plan_of(design: Design) -> Wiring:
+    """The wiring by the design alone, without its light and its sheets.
+
+    Args:
+        design: what was asked.
+
+    Raises:
+        InputError: a layout that cannot be wired.
+    """
+    parts = chosen_parts(design)
+    channels = channel_map(
+        lamps=lamps(design.display.layout), register=parts.register, sink=parts.sink,
+        order=parse_order(design.power.order), first_digit=design.power.first_digit,
+    )  # fmt: skip
+    return planned(channels, active_for(parts.sink))
 
 
 def wired(design: Design, plan: Wiring) -> Wiring:

@@ -23,6 +23,7 @@ from segkit.cli import (
     sink,
     size,
     supply,
+    walk,
     why,
 )
 from segkit.errors import InputError
@@ -34,6 +35,7 @@ _COMMANDS: tuple[tuple[Callable[..., Any], str], ...] = (
     (build.build, build.EXAMPLE),
     (show.show, show.EXAMPLE),
     (why.why, why.EXAMPLE),
+    (walk.walk, walk.EXAMPLE),
     (size.size, size.EXAMPLE),
     (resistor.resistor, resistor.EXAMPLE),
     (sink.sink, sink.EXAMPLE),

@@ -8,7 +8,7 @@ from pydantic import AfterValidator, Field, model_validator
 
 from segkit.design.quantity import asked, merged, refused
 from segkit.design.section import Section
-from segkit.errors import InputError
+from segkit.errors import InputError, Problem
 from segkit.firmware import driver
 from segkit.firmware.as_built import parse_chip
 
@@ -53,7 +53,7 @@ class Firmware(Section):
 
 
 def _chips(chips: list[str]) -> list[str]:
-    problems = []
+    problems: list[Problem] = []
     for number, chip in enumerate(chips, start=1):
         try:
             parse_chip(chip)

@@ -183,8 +183,8 @@ def _follows(moved: int, built: Wiring, planned: Wiring) -> Finding:
         level="note",
         code="as-built",
         subject="firmware",
-        text=f"Tables and code follow the board as the walk test found it: {moved} of {len(built.outputs)} outputs "
-        f"light something else than planned{flipped}.",
+        text=f"Tables and code follow the board as the walk test found it: {moved} of {len(built.outputs)} "
+        f"outputs light something else than planned{flipped}.",
         value=float(moved),
         limit=0.0,
         unit="outputs",

@@ -48,7 +48,8 @@ static inline uint8_t glyph_mask_with_point(uint16_t code)
 def glyph_header(table: GlyphTable) -> str:
     """C99 text: include guard, constants, one row a character, two look-up functions.
 
-    The table goes into flash on 8-bit AVRs, unless TABLE_IN_RAM is defined. Needs ``stdint.h`` only and compiles without a warning at ``-std=c99 -Wall -Wextra -Wpedantic``.
+    The table goes into flash on 8-bit AVRs, unless TABLE_IN_RAM is defined. Needs ``stdint.h`` only
+    and compiles without a warning at ``-std=c99 -Wall -Wextra -Wpedantic``.
 
     Args:
         table: from ``table.glyph_table``.

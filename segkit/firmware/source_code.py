@@ -93,11 +93,11 @@ def _known(driver: Driver) -> dict[str, Any]:
     chip = driver.wiring.outputs[:8]
     order = "as the walk test found it" if driver.wiring.as_built else ""
     wide = any(glyph.code > _ASCII for glyph in driver.glyphs)
-    plural = "" if driver.wiring.chips == 1 else "s"
+    chain = f"a chain of {driver.wiring.chips} registers" if driver.wiring.chips > 1 else "one register"
     return {
         "title": one_line(driver.title) or "Display",
         "made_from": f"Made from {one_line(driver.stamp)}." if driver.stamp else "Made by segkit.",
-        "layout_line": f'{driver.digits} digits "{driver.layout}" on a chain of {driver.wiring.chips} register{plural}.',
+        "layout_line": f'{driver.digits} digits "{driver.layout}" on {chain}.',
         "layout": driver.layout,
         "hardware": int(driver.serial == "hardware"),
         "lit": int(driver.wiring.active == "high"),
@@ -139,7 +139,7 @@ def _build_lines() -> tuple[str, ...]:
     )
 
 
-# --- pins ----------------------------------------------------------------------------------------------------
+# --- pins ----------------------------------------------------------------------------------------------
 
 
 def _pins(driver: Driver) -> dict[str, Any]:
@@ -177,7 +177,7 @@ def _port(pin: int) -> tuple[str, int]:
     return "D", pin
 
 
-# --- tables --------------------------------------------------------------------------------------------------
+# --- tables --------------------------------------------------------------------------------------------
 
 
 def _c_tables(driver: Driver) -> dict[str, Any]:
@@ -263,7 +263,7 @@ def _py_quoted(text: str) -> str:
     return '"' + escaped.replace('"', '\\"') + '"'
 
 
-# --- clock and score -----------------------------------------------------------------------------------------
+# --- clock and score -----------------------------------------------------------------------------------
 
 
 def _groups(driver: Driver) -> dict[str, Any]:

@@ -14,6 +14,7 @@ from segkit.wiring.channel_map import Lamp
 
 #: As planned; everything lit.
 AS_PLANNED, EVERYTHING = ("ok", "="), "all"
+_REST = re.compile(r"\s*rest\s*:?\s*(ok|=)\s*", re.IGNORECASE)
 _NUMBERED = re.compile(r"\s*(\d{1,3})\s*:\s*(.*)")
 _HOW = 'One word an output: "1a", "1a+1b" for two together, "-" for none, "!1a" for all but that one, "ok".'
 
@@ -34,9 +35,9 @@ class Seen:
 def read_seen(text: str, planned: Wiring) -> tuple[Seen, ...]:
     """What the builder wrote down, one entry for each output of the chain.
 
-    Words are outputs in order, parted by blanks, commas or lines. A line that begins with a number and a
-    colon tells of that output, all that stands behind it, and the words after it go on from there. What
-    stands behind # is a remark.
+    Words are outputs in order, parted by blanks, commas or lines; a semicolon ends a line too. A line that
+    begins with a number and a colon tells of that output, and the lines after it go on from there. The line
+    ``rest ok`` says that every output not told of is as planned. What stands behind # is a remark.
 
     Args:
         text: such as ``1a 1b 1c - ...`` or lines such as ``9: 2a``.
@@ -49,10 +50,13 @@ def read_seen(text: str, planned: Wiring) -> tuple[Seen, ...]:
     told: dict[int, list[Seen]] = {}
     problems: list[Problem] = []
     number = 0
-    for line in text.splitlines():
-        bare = line.partition("#")[0]
+    rest = False
+    for bare in _lines(text):
+        if _REST.fullmatch(bare):
+            rest = True
+            continue
         match = _NUMBERED.fullmatch(bare)
-        words = [match[2]] if match else re.split(r"[\s,;]+", bare.strip())
+        words = [match[2]] if match else re.split(r"[\s,]+", bare.strip())
         number = int(match[1]) - 1 if match else number
         for word in filter(None, words):
             number += 1
@@ -60,10 +64,19 @@ def read_seen(text: str, planned: Wiring) -> tuple[Seen, ...]:
                 told.setdefault(number, []).append(_read_word(word, number, planned))
             except InputError as error:
                 problems += error.at(key=f"output {number}").problems
+    if rest:
+        for output in planned.outputs:
+            told.setdefault(output.number, [Seen(frozenset(output.lamps))])
     problems += _count_problems(told, planned, bool(problems))
     if problems:
         raise InputError(problems)
     return tuple(told[number][0] for number in sorted(told))
+
+
+def _lines(text: str) -> list[str]:
+    """Lines without remarks."""
+    bare = (line.partition("#")[0] for line in text.splitlines())
+    return [part for line in bare for part in line.split(";") if part.strip()]
 
 
 def _read_word(word: str, number: int, planned: Wiring) -> Seen:
@@ -100,7 +113,7 @@ def _count_problems(told: dict[int, list[Seen]], planned: Wiring, bad: bool) -> 
     return problems
 
 
-# --- what was wired ------------------------------------------------------------------------------------------
+# --- what was wired ------------------------------------------------------------------------------------
 
 
 @dataclass(frozen=True)
@@ -132,7 +145,7 @@ def walked(planned: Wiring, seen: Sequence[Seen], *, flashed: Active | None = No
         InputError: some outputs light one lamp and others all but one, which no wiring does.
     """
     was: Active = flashed or planned.active
-    inverted = _inverted(seen, planned)
+    inverted = _inverted(seen)
     lamps = [set(entry.lamps) for entry in seen]
     stuck = _stuck(lamps, planned)
     for number, lit in enumerate(lamps):
@@ -146,7 +159,7 @@ def walked(planned: Wiring, seen: Sequence[Seen], *, flashed: Active | None = No
     return Walked(planned, built, inverted, stuck)
 
 
-def _inverted(seen: Sequence[Seen], planned: Wiring) -> bool:
+def _inverted(seen: Sequence[Seen]) -> bool:
     other = [n for n, entry in enumerate(seen, start=1) if entry.all_but]
     if not other:
         return False

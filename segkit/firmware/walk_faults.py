@@ -1,4 +1,4 @@
-"""Naming what a walk test found: chips in another order, bytes turned, wires exchanged, dead and joined ones."""
+"""Naming what a walk test found: chips in another order, bytes turned, wires exchanged, dead or joined."""
 
 from __future__ import annotations
 
@@ -110,12 +110,12 @@ def walk_findings(result: Walked) -> tuple[Finding, ...]:
     found += _single_wires(result.built.outputs, expected)
     found += [_stuck(lamp) for lamp in result.stuck]
     never = _never_lit(result, expected)
-    return tuple([*found, *never]) or (
+    return (*found, *never) or (
         _finding("as-planned", "note", "walk test", "Every output lights what the plan says.", ""),
     )
 
 
-# --- order of chips and wires --------------------------------------------------------------------------------
+# --- order of chips and wires ------------------------------------------------------------------------------
 
 
 def _logic(result: Walked) -> list[Finding]:
@@ -169,7 +169,7 @@ def _turned(pattern: Pattern) -> list[Finding]:
     return found
 
 
-# --- single wires --------------------------------------------------------------------------------------------
+# --- single wires ------------------------------------------------------------------------------------------
 
 
 def _single_wires(outputs: Sequence[Output], expected: Sequence[Lit]) -> list[Finding]:
@@ -183,10 +183,7 @@ def _single_wires(outputs: Sequence[Output], expected: Sequence[Lit]) -> list[Fi
         if one not in done and other is not None:
             done |= {one, other}
             found.append(_swapped(one, other, names, lit))
-    for number in wrong:
-        if number not in done:
-            found.append(_one_wire(names[number], lit[number], plan[number]))
-    return found
+    return found + [_one_wire(names[n], lit[n], plan[n]) for n in wrong if n not in done]
 
 
 def _exchanged(one: int, other: int, lit: Mapping[int, Lit], plan: Mapping[int, Lit]) -> bool:
@@ -199,10 +196,10 @@ def _swapped(one: int, other: int, names: Mapping[int, str], lit: Mapping[int, L
         text = f"The wire of {written(lit[used])} sits on {names[used]} and not on {names[spare]}."
         return _finding("wire-moved", "caution", names[used], text, _KEPT)
     text = (
-        f"Two wires are exchanged: {names[one]} lights {written(lit[one])} and {names[other]} lights "
+        f"Two wires are exchanged: the first output lights {written(lit[one])} and the second "
         f"{written(lit[other])}."
     )
-    return _finding("pair-swapped", "caution", f"{names[one]} and {names[other]}", text, _KEPT)
+    return _finding("pair-swapped", "caution", " and ".join((names[one], names[other])), text, _KEPT)
 
 
 def _one_wire(name: str, lit: Lit, plan: Lit) -> Finding:
