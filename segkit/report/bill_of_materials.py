@@ -14,14 +14,12 @@ from segkit.electrical.preferred import next_up
 from segkit.electrical.resistor import rating_name
 from segkit.geometry.polygon import area, perimeter
 from segkit.project import Project
-from segkit.report.glance import supply_rating
+from segkit.report.feed_parts import feed_parts
 from segkit.report.wiring_parts import wiring_parts
 from segkit.units import engineering, plain_number
 
 #: One small part in twenty as a spare, at least one: common practice.
 SPARE_SHARE = 1 / 20
-#: Supply connections at the ends of a cable and a loop to hang it by, m: common practice.
-CABLE_SLACK_M = 0.5
 
 
 @dataclass(frozen=True)
@@ -157,24 +155,10 @@ def _wiring(project: Project) -> Iterator[Item]:
 
 
 def _feed(project: Project) -> Iterator[Item]:
-    power, budget, parts = project.design.power, project.budget, project.parts
-    metres = power.cable.length_mm / 1000 + CABLE_SLACK_M
-    if power.cable.carries == "segments":
-        metres *= project.board.digits
-        remark = "one cable for each digit"
-    else:
-        metres *= 1 if parts.wire.cores > 1 else 2
-        remark = "supply to board" if parts.wire.cores > 1 else "supply to board, out and back"
-    yield Item(math.ceil(metres), round(metres, 2), "m", parts.wire.name, remark, parts.wire.id)
-    if power.source == "mains-adapter":
-        amps = f"{supply_rating(budget)} or more"
-        name = f"Mains adapter {plain_number(power.supply_v)} V, {amps}, regulated"
-        yield Item(1, 1, "pcs", name, "LED supply")
-    else:
-        name = f"{parts.supply.name}, {plain_number(parts.supply.capacity_ah, 3)} Ah"
-        yield Item(1, 1, "pcs", name, "LED supply")
-    number = project.board.digits if power.cable.carries == "segments" else 1
-    where = "one in each digit's cable" if number > 1 else "at the supply, in the positive lead"
-    size = f"Fuse {plain_number(budget.fuse_a, 3)} A with holder"
-    later = "Fuse with holder, size when the wire is thick enough (see finding fuse-above-wire)"
-    yield _small(number, size if budget.fuse_a else later, where)
+    for part in feed_parts(project):
+        if part.unit == "m":
+            yield Item(math.ceil(part.used), round(part.used, 2), "m", part.what, part.where, part.id)
+        elif part.spares:
+            yield _small(int(part.used), part.what, part.where)
+        else:
+            yield Item(int(part.used), int(part.used), "pcs", part.what, part.where, part.id)

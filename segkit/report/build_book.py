@@ -16,6 +16,7 @@ from segkit.report.captions import NOT_DRAWN, captions
 from segkit.report.cautions import cautions
 from segkit.report.cut_list import Cut, cut_list
 from segkit.report.drive_tables import drive_tables
+from segkit.report.feed_tables import feed_tables
 from segkit.report.findings_table import findings_table
 from segkit.report.glance import glance, verdict
 from segkit.report.kinds import CAPTION as KINDS_CAPTION
@@ -40,6 +41,7 @@ CHAPTERS = (
     ("cutting", "Cutting"),
     ("parts", "Parts to buy"),
     ("circuit", "What lights a segment"),
+    ("feed", "From the plug to the board"),
     ("wiring", "Which output lights which segment"),
     ("harness", "Wiring"),
     ("glyphs", "The glyph table"),
@@ -54,11 +56,11 @@ LIMITS = (
     "The light in a pocket is solved for matt walls, back and sheet and a typical LED: try one sample pocket "
     "before all are cut.",
     f"{NOT_DRAWN} Warming of the LEDs is left out of the light.",
-    "The controller and the supply of its logic are not in the parts list.",
+    "The controller is not in the parts list, nor the supply of its logic unless the design names one.",
     "The rim of a let-in piece lies on its ledge and stays darker than the rest.",
     "LED figures are those of a typical row of the catalogue; measure the ones you bought.",
-    "Cable and battery are reckoned at room temperature; wind load, fixings and rain are not reckoned.",
-    "Ringing on long signal wires is not worked out: keep the chips on the board close together.",
+    "A battery is reckoned new and at room temperature; wind load, fixings and rain are not reckoned.",
+    "Ringing on signal wires is judged by their length, not simulated: keep the chips close together.",
 )
 
 
@@ -115,6 +117,7 @@ def _chapters(project: Project, pictures: Mapping[str, str]) -> dict[str, Any]:
         "parts": [_part(item) for item in bill_of_materials(project)],
         "circuits": _circuits(project),
         "circuit_text": _circuit_text(project),
+        "feed_tables": feed_tables(project),
         "drive_tables": drive_tables(project),
         "channels": _channels(project),
         "bytes": byte_lines(project.channels),

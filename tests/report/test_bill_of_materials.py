@@ -92,4 +92,4 @@ def test_a_battery_gets_its_fuse_on_the_list_even_while_no_usual_one_fits() -> N
     assert (later.used, later.remark) == (1, "at the supply, in the positive lead")
     named = stop.remedy.split("(")[1].split(")")[0]
     mended = solve(design_from_text(text.format(named)), name="x")
-    assert found(mended, "Fuse").what == f"Fuse {mended.budget.fuse_a:g} A with holder"
+    assert found(mended, "Fuse").what == f"Fuse {mended.budget.fuse_a:g} A, time-lag, with holder"

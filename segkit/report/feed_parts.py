@@ -1,0 +1,94 @@
+"""Parts from the plug to the board: cable, supply, fuse, converter, regulator, signal resistors."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from segkit.electrical.segment_cable import parse_return
+from segkit.project import Project
+from segkit.report.glance import supply_rating
+from segkit.units import engineering, plain_number
+
+#: Supply connections at the ends of a cable and a loop to hang it by, m: common practice.
+CABLE_SLACK_M = 0.5
+
+
+@dataclass(frozen=True)
+class FeedPart:
+    """One thing to buy: how many or how long, in which unit, what and where, and whether spares are due."""
+
+    used: float
+    unit: str
+    what: str
+    where: str
+    id: str = ""
+    spares: bool = False
+
+
+def feed_parts(project: Project) -> tuple[FeedPart, ...]:
+    """The parts that bring current and signals to the board.
+
+    Args:
+        project: what it is for.
+    """
+    return (
+        *_cables(project),
+        _supply(project),
+        _fuse(project),
+        *_made_on_board(project),
+        *_signal_resistors(project),
+    )
+
+
+def _cables(project: Project) -> Iterator[FeedPart]:
+    cable, parts, digits = project.design.power.cable, project.parts, project.board.digits
+    metres = cable.length_mm / 1000 + CABLE_SLACK_M
+    if cable.carries == "segments":
+        yield FeedPart(metres * digits, "m", parts.wire.name, "one cable for each digit", parts.wire.id)
+        if own := parse_return(cable.returns).wire:
+            yield FeedPart(metres * digits, "m", own.name, "common of each digit's cable", own.id)
+        return
+    both = parts.wire.cores > 1
+    where = "supply to board" if both else "supply to board, out and back"
+    yield FeedPart(metres if both else 2 * metres, "m", parts.wire.name, where, parts.wire.id)
+
+
+def _supply(project: Project) -> FeedPart:
+    power, source = project.design.power, project.parts.source
+    what = f"{source.name}, {plain_number(source.capacity_ah, 3)} Ah"
+    if power.source == "mains-adapter":
+        amps = f"{supply_rating(project.budget)} or more"
+        what = f"Mains adapter {plain_number(source.nominal_v)} V, {amps}, regulated"
+    where = "LED supply" if power.converter.source_v is None else "before the converter at the board"
+    return FeedPart(1, "pcs", what, where)
+
+
+def _fuse(project: Project) -> FeedPart:
+    by_segment = project.design.power.cable.carries == "segments"
+    number = project.board.digits if by_segment else 1
+    where = "one in each digit's cable" if number > 1 else "at the supply, in the positive lead"
+    size = f"Fuse {plain_number(project.budget.fuse_a, 3)} A, time-lag, with holder"
+    later = "Fuse with holder, size when the wire is thick enough (see finding fuse-above-wire)"
+    return FeedPart(number, "pcs", size if project.budget.fuse_a else later, where, spares=True)
+
+
+def _made_on_board(project: Project) -> Iterator[FeedPart]:
+    power, parts = project.design.power, project.parts
+    if power.converter.source_v is not None:
+        volts, amps = plain_number(parts.supply.nominal_v), engineering(project.budget.all_on_highest_a, "A")
+        what = f"Step-down module {plain_number(parts.source.max_v, 3)} V to {volts} V, {amps} or more"
+        yield FeedPart(1, "pcs", what, "at the board, where the cable comes in")
+    if power.regulator.kind != "none":
+        kind = {"linear": "Linear regulator", "step-down": "Small step-down module"}[power.regulator.kind]
+        amps = engineering(power.regulator.current_a, "A")
+        yield FeedPart(
+            1, "pcs", f"{kind} {plain_number(power.logic_v)} V, {amps} or more", "supply of the logic"
+        )
+
+
+def _signal_resistors(project: Project) -> Iterator[FeedPart]:
+    ohm = next((line.value for line in project.lines if line.name == "electrical.signal_resistor"), None)
+    if ohm is not None:
+        what = f"Resistor {engineering(ohm, 'Ω')}, 1/4 W"
+        yield FeedPart(3, "pcs", what, "in series at the controller: data, clock, latch", spares=True)

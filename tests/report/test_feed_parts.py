@@ -1,0 +1,45 @@
+import pytest
+
+from segkit.design.reader import design_from_text
+from segkit.project import solve
+from segkit.report.feed_parts import CABLE_SLACK_M, feed_parts
+
+BOARD = '[display]\nlayout = "88"\n[digit]\nwidth = "one-piece"\nheight = "200 mm"\n[pocket]\nevenness = 0.3\nper_segment = 4\n'
+
+
+def parts(text):
+    return feed_parts(solve(design_from_text(BOARD + text), name="yard"))
+
+
+def one(text, words):
+    (part,) = [part for part in parts(text) if words in part.what]
+    return part
+
+
+def test_cable_out_and_back_and_for_each_digit():
+    assert one('[power.cable]\nkind = "0.5 mm2"\nlength = "8 m"\n', "0.5 mm2").used == pytest.approx(
+        2 * (8 + CABLE_SLACK_M)
+    )
+    cable = '[power.cable]\nkind = "8 x 0.22 mm2"\nlength = "8 m"\ncarries = "segments"\nreturn = "1 mm2"\n'
+    assert one(cable, "Cable 8 x").used == pytest.approx(2 * (8 + CABLE_SLACK_M))
+    assert one(cable, "1 mm2").where == "common of each digit's cable"
+    assert one(cable, "Fuse").used == 2
+
+
+def test_a_converter_and_what_feeds_it():
+    text = '[power.converter]\nfrom = "24 V"\n'
+    assert "Mains adapter 24 V" in one(text, "Mains adapter").what
+    module = one(text, "Step-down module")
+    assert module.where.startswith("at the board")
+    assert "to 12 V" in module.what
+
+
+def test_regulator_and_signal_resistors():
+    assert "5 V, 50 mA or more" in one('[power.regulator]\nkind = "linear"\n', "Linear regulator").what
+    assert one("", "Resistor 62 Ω").used == 3
+    assert one("", "Fuse").spares
+    assert "time-lag" in one("", "Fuse").what
+
+
+def test_a_battery_is_bought_with_its_capacity():
+    assert "18 Ah" in one('[power]\nsource = "lead-acid"\nbattery = "18 Ah"\n', "lead-acid").what
