@@ -35,6 +35,9 @@ _SLIVER = 1e-6
 _AT = (0.112701665379258, 0.5, 0.887298334620742)
 _WEIGHT = (5 / 18, 4 / 9, 5 / 18)
 
+#: Gauss points in each triangle.
+GAUSS_POINTS = len(_AT) ** 2
+
 
 @dataclass(frozen=True, eq=False)
 class Patches:
@@ -46,7 +49,9 @@ class Patches:
         normals: (patches, 3), into the pocket.
         areas_mm2: (patches,).
         surface: (patches,), ``BACK``, ``FRONT`` or a wall.
-        sample_at, sample_area_mm2, sample_patch: Gauss points of the patches that LEDs can light.
+        sample_at, sample_area_mm2, sample_patch: Gauss points of the patches that LEDs can light, the first
+            of every triangle, then the second of every triangle and so on; the triangles patch by patch.
+        lit, first_triangle: the patches that LEDs can light, and where the triangles of each begin.
     """
 
     corners: Array
@@ -57,6 +62,8 @@ class Patches:
     sample_at: Array
     sample_area_mm2: Array
     sample_patch: Indices
+    lit: Indices
+    first_triangle: Indices
 
 
 @lru_cache(maxsize=256)
@@ -239,7 +246,9 @@ def _measured(corners: Array, surface: Indices, tip_mm: float) -> Patches:
         for v, wv in zip(_AT, _WEIGHT, strict=True):
             at.append(p0 + u * ((1 - v) * (p1 - p0) + v * (p2 - p0)))
             area.append(weights[patch, triangle] * 2 * u * wu * wv)
+    lit_patches, first = np.unique(patch, return_index=True)
     return Patches(
         corners, centres, normals, areas, surface,
-        np.concatenate(at), np.concatenate(area), np.tile(patch, len(_AT) ** 2).astype(np.int64),
+        np.concatenate(at), np.concatenate(area), np.tile(patch, GAUSS_POINTS).astype(np.int64),
+        lit_patches.astype(np.int64), first.astype(np.int64),
     )  # fmt: skip

@@ -25,6 +25,7 @@ from segkit.optics.patches import (
     BACK,
     FINENESS,
     FRONT,
+    GAUSS_POINTS,
     Patches,
     clean_outline,
     coarse_outline,
@@ -299,15 +300,20 @@ def _first_light(
     refuse_beam(exponent)
     patches = shape.patches
     at = np.array(places, dtype=float).reshape(-1, 2)
-    away = patches.sample_at[:, None, :] - np.column_stack([at, np.full(len(at), pocket.tip_mm)])[None, :, :]
-    square = (away**2).sum(axis=2)
-    up = np.maximum(away[..., 2], 0.0) / np.sqrt(square)
-    normal = patches.normals[patches.sample_patch]
-    facing = np.maximum(-np.einsum("sk,slk->sl", normal, away), 0.0) / np.sqrt(square)
+    samples, normal = patches.sample_at, patches.normals[patches.sample_patch]
+    rise = samples[:, 2] - pocket.tip_mm
+    # In matrix products over (samples, LEDs), which is what the time of a search goes into.
+    square = (samples[:, :2] ** 2).sum(axis=1) + rise**2
+    square = square[:, None] + (at**2).sum(axis=1)[None, :] - 2 * (samples[:, :2] @ at.T)
+    towards = (
+        normal[:, :2] @ at.T - ((normal[:, :2] * samples[:, :2]).sum(axis=1) + normal[:, 2] * rise)[:, None]
+    )
+    up = np.maximum(rise, 0.0)[:, None] / np.sqrt(square)
     axis_cd = (exponent + 1) / (2 * math.pi)
-    flux = axis_cd * up**exponent * facing / square * patches.sample_area_mm2[:, None]
+    weight = axis_cd * patches.sample_area_mm2
+    flux = up**exponent * np.maximum(towards, 0.0) / (square * np.sqrt(square)) * weight[:, None]
     total = np.zeros((len(patches.areas_mm2), len(at)))
-    np.add.at(total, patches.sample_patch, flux)
+    total[patches.lit] = _by_patch(flux, patches)
     whole = total.sum(axis=0)
     miss = float(np.abs(whole - 1).max())
     rough = np.abs(whole - 1) > _ROUGH if exponent <= _NARROW else np.ones(len(at), dtype=bool)
@@ -316,6 +322,15 @@ def _first_light(
         total[:, led] = _shared_out(total[:, led], shape, pocket, places[led], exponent)
     first: Array = total / patches.areas_mm2[:, None]
     return first, miss
+
+
+def _by_patch(flux: Array, patches: Patches) -> Array:
+    """Sums over the Gauss points of each lit patch: (lit patches, LEDs)."""
+    import numpy as np
+
+    triangles = flux.reshape(GAUSS_POINTS, -1, flux.shape[1]).sum(axis=0)
+    found: Array = np.add.reduceat(triangles, patches.first_triangle, axis=0)
+    return found
 
 
 def _shared_out(total: Array, shape: _Shape, pocket: Pocket, place: Point, exponent: float) -> Array:
