@@ -19,8 +19,9 @@ from segkit.geometry.board import Board
 from segkit.optics.placement import Lighting
 from segkit.stage import Result, Stage
 
-#: Boards drawn for a design: enough for the middle, quick enough for every change of a design.
-DRAWS = 80
+#: LEDs drawn for a design, and boards at least and at most: enough for the middle, quick enough for every
+#: change of a design.
+LEDS_DRAWN, DRAWS = 16_000, (30, 80)
 #: Kinds that must not hold the digits back.
 _DOTS = ("point", "colon")
 #: What the optics says about kinds at one current, and what resistors mend.
@@ -125,7 +126,9 @@ def _drawn(
         design.power.tolerance, drive.coldest_c, drive.hottest_c,
     )  # fmt: skip
     segments = [Drawn(kind, len(segments), tuple(strings[kind])) for kind, segments in board.kinds().items()]
-    return spread(segments, led=parts.led, conditions=conditions, boards=DRAWS, one_bin=drive.one_bag)
+    leds = sum(one.count * sum(count for count, _ in one.strings) for one in segments)
+    boards = min(DRAWS[1], max(DRAWS[0], LEDS_DRAWN // leds))
+    return spread(segments, led=parts.led, conditions=conditions, boards=boards, one_bin=drive.one_bag)
 
 
 def _networks(board: Board, by_kind: Mapping[str, SegmentCircuit]) -> tuple[DigitNetworks, ...]:

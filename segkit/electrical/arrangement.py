@@ -105,6 +105,7 @@ def arrangements(
     coldest_c: float = ROOM_C,
     hottest_c: float = ROOM_C,
     aimed: bool = False,
+    only: int | None = None,
 ) -> tuple[Arrangement, ...]:
     """Every even division of a number of LEDs into strings, the best first.
 
@@ -117,6 +118,7 @@ def arrangements(
         tolerance: of the resistors, as a share.
         coldest_c, hottest_c: of the LEDs, °C.
         aimed: see ``string_circuit``.
+        only: judge this number of strings alone.
 
     Returns:
         one arrangement for each number of strings, 1 to ``leds``. Fewest stops first, then those without
@@ -139,7 +141,7 @@ def arrangements(
         resistor=sink.type != "constant-current",
     )  # fmt: skip
     found = []
-    for strings in range(1, leds + 1):
+    for strings in range(1, leds + 1) if only is None else (only,):
         counts = split_counts(leds, strings)
         found.append(
             _arrangement(counts, led, sink, conditions_of(strings), current_a, series, longest, aimed=aimed)
@@ -278,6 +280,7 @@ def segment_circuit(
     coldest_c: float = ROOM_C,
     hottest_c: float = ROOM_C,
     aimed: bool = False,
+    strings: int | None = None,
 ) -> SegmentCircuit:
     """What lights one segment of a kind: the best arrangement, or the one asked for, with its working.
 
@@ -292,6 +295,7 @@ def segment_circuit(
         in_series: LEDs in the longest string; the best arrangement if left out.
         coldest_c, hottest_c: of the LEDs, °C; they widen the corners.
         aimed: take the resistor nearest to the current on the LED's curve; see ``string_circuit``.
+        strings: number of strings, in place of ``in_series``.
 
     Returns:
         the circuit. Behind a constant-current sink strings have no resistor.
@@ -304,15 +308,13 @@ def segment_circuit(
     if in_series is not None and not 1 <= in_series <= leds:
         limit = f"1 to {leds}"
         raise InputError(Problem("not that many LEDs in a string.", value=str(in_series), limit=limit))
-    ranked = arrangements(
+    if strings is None and in_series is not None:
+        strings = math.ceil(leds / in_series)
+    best = arrangements(
         leds, led=led, sink=sink, supply_v=supply_v, supply_min_v=supply_min_v, supply_max_v=supply_max_v,
         current_a=current_a, series=series, tolerance=tolerance, coldest_c=coldest_c, hottest_c=hottest_c,
-        aimed=aimed,
-    )  # fmt: skip
-    best = ranked[0]
-    if in_series is not None:
-        wanted = math.ceil(leds / in_series)
-        best = next(arrangement for arrangement in ranked if len(arrangement.counts) == wanted)
+        aimed=aimed, only=strings,
+    )[0]  # fmt: skip
     drop = sink_drop(sink, current_a=len(best.counts) * current_a)
     conditions = Conditions(supply_v, supply_min_v, supply_max_v, drop, tolerance, coldest_c, hottest_c)
     load = package_load(

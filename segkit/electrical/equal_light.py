@@ -116,16 +116,16 @@ def equal_light(
     pace = min(lit.luminance for lit in kinds if lit.leads)
     steady = sink.type == "constant-current"
 
-    def circuits_at(share: float) -> tuple[SegmentCircuit, ...]:
+    def circuits_at(share: float, like: Sequence[SegmentCircuit] = ()) -> tuple[SegmentCircuit, ...]:
         return tuple(
             segment_circuit(
                 kind=lit.kind, led=led, leds=lit.leds, sink=sink, supply_v=supply_v,
                 supply_min_v=supply_min_v, supply_max_v=supply_max_v, series=series, tolerance=tolerance,
                 current_a=share * current_a * (1.0 if steady else min(1.0, pace / lit.luminance)),
                 in_series=None if in_series is None else min(in_series, lit.leds), aimed=True,
-                **temperatures_c,
+                strings=len(like[number].strings) if like else None, **temperatures_c,
             )
-            for lit in kinds
+            for number, lit in enumerate(kinds)
         )  # fmt: skip
 
     if steady:
@@ -187,14 +187,14 @@ class _Found:
 
 
 def _best_pace(
-    kinds: Sequence[Lit], circuits_at: Callable[[float], tuple[SegmentCircuit, ...]], current_a: float,
+    kinds: Sequence[Lit], circuits_at: Callable[..., tuple[SegmentCircuit, ...]], current_a: float,
     pace: float, good: float,
 ) -> tuple[float, tuple[SegmentCircuit, ...]]:  # fmt: skip
     """The fastest pace that is good enough, else the one that brings the kinds closest."""
-    tried = []
+    tried: list[tuple[float, float, tuple[SegmentCircuit, ...]]] = []
     for number in range(_TRIES):
         share = 1 - (1 - _LEAST_SHARE) * number / (_TRIES - 1)
-        circuits = circuits_at(share)
+        circuits = circuits_at(share, tried[0][2] if tried else ())
         ratio = _Found(tuple(kinds), circuits, current_a, pace, share, steady=False).ratio
         if ratio <= good:
             return share, circuits

@@ -129,7 +129,9 @@ def curve_of(led: Led, *, vf_v: float | None = None, temperature_c: float = ROOM
     return through_point(vf_v=shifted_v, test_current_a=led.test_current_a, slope_ohm=led.slope_ohm)
 
 
-def string_current_a(curve: LedCurve, *, leds: int, drive_v: float, resistance_ohm: float) -> float:
+def string_current_a(
+    curve: LedCurve, *, leds: int, drive_v: float, resistance_ohm: float, near_a: float = math.inf
+) -> float:
     """The current at which a string of equal LEDs and its resistor settle.
 
     Args:
@@ -137,10 +139,12 @@ def string_current_a(curve: LedCurve, *, leds: int, drive_v: float, resistance_o
         leds: LEDs in series, 1 or more.
         drive_v: supply less sink drop, V.
         resistance_ohm: the resistor, Ω, above 0.
+        near_a: where to begin the search, A, above 0; only the time that it takes depends on it.
 
     Returns:
         the solution of ``drive_v - leds*V(I) = I*R``, A, to 1e-9 of itself; 0 if nothing drives it. Newton's
-        method over ln(I): what is missing is concave there, so it closes in from above without a jump.
+        method over ln(I): what is missing is concave there, so it closes in from above without a jump, after
+        at most one step up from a start below.
 
     Raises:
         InputError: no resistance.
@@ -159,12 +163,13 @@ def string_current_a(curve: LedCurve, *, leds: int, drive_v: float, resistance_o
     if curve.junction_v == 0:
         return max(0.0, (drive_v - leds * curve.fixed_v) / resistance_ohm)
     total_ohm = resistance_ohm + leds * curve.series_ohm
-    place = math.log(drive_v / total_ohm)  # ln(I): the LEDs' junctions only lower it from here
+    most = math.log(drive_v / total_ohm)  # ln(I): the LEDs' junctions only lower it from here
+    place = min(most, math.log(near_a))
     for _ in range(_STEPS):
         current_a = math.exp(place)
         missing_v = drive_v - leds * curve.voltage_v(current_a) - current_a * resistance_ohm
         step = missing_v / (leds * curve.junction_rise_v(place) + current_a * total_ohm)
-        place += step
+        place = min(most, place + step)
         if abs(step) <= _ENOUGH:
             break
     return math.exp(place)

@@ -135,7 +135,7 @@ def next_size(value: float, sizes: Sequence[float]) -> float:
     return next((size for size in sizes if size >= value * (1 - _SAME)), math.inf)
 
 
-def _ladder(value_ohm: float, series: str, pick: Callable[[float, list[float]], float]) -> float:
+def _ladder(value_ohm: float, series: str, pick: Callable[[float, Sequence[float]], float]) -> float:
     digits = series_values(series)
     if not (math.isfinite(value_ohm) and value_ohm > 0):
         raise InputError(
@@ -147,8 +147,13 @@ def _ladder(value_ohm: float, series: str, pick: Callable[[float, list[float]], 
             )
         )
     decade = math.floor(math.log10(value_ohm)) - len(str(digits[0])) + 1
-    steps = [scaled(digit, power) for power in (decade - 1, decade, decade + 1) for digit in digits]
-    return pick(value_ohm, steps)
+    return pick(value_ohm, _steps(digits, decade))
+
+
+@cache
+def _steps(digits: tuple[int, ...], decade: int) -> tuple[float, ...]:
+    """The values of a series in the decade of interest and both beside it."""
+    return tuple(scaled(digit, power) for power in (decade - 1, decade, decade + 1) for digit in digits)
 
 
 def scaled(digits: int, power: int) -> float:
@@ -161,11 +166,11 @@ def scaled(digits: int, power: int) -> float:
     return float(digits * 10**power) if power >= 0 else digits / 10**-power
 
 
-def _first_not_below(value: float, steps: list[float]) -> float:
+def _first_not_below(value: float, steps: Sequence[float]) -> float:
     return next(step for step in steps if step >= value * (1 - _SAME))
 
 
-def _last_not_above(value: float, steps: list[float]) -> float:
+def _last_not_above(value: float, steps: Sequence[float]) -> float:
     return next(step for step in reversed(steps) if step <= value * (1 + _SAME))
 
 

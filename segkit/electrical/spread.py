@@ -160,23 +160,22 @@ class _Board:
     """One board with the draws that its strings share."""
 
     def __init__(self, rng: Random, led: Led, conditions: Conditions, curve: LedCurve, *, one_bin: bool):
-        self.rng, self.led, self.conditions, self.curve = rng, led, conditions, curve
+        self.rng, self.conditions, self.curve = rng, conditions, curve
         self.supply_v = rng.uniform(conditions.supply_min_v, conditions.supply_max_v)
         warm_k = rng.uniform(conditions.coldest_c, conditions.hottest_c) - ROOM_C
         self.warm_v = led.vf_temperature_v_per_k * warm_k
+        self.bins_v = (led.vf_min_v - led.vf_v, led.vf_max_v - led.vf_v, 0.0)
+        stated = 0 < led.intensity_min_cd < led.intensity_cd
+        self.dimmest = led.intensity_min_cd / led.intensity_cd if stated else 1.0
         self.shared = (self._volts(), self._intensity()) if one_bin else None
 
     def _volts(self) -> float:
         """How far an LED lies above the typical forward voltage, V."""
-        led = self.led
-        return self.rng.triangular(led.vf_min_v, led.vf_max_v, led.vf_v) - led.vf_v
+        return self.rng.triangular(*self.bins_v)
 
     def _intensity(self) -> float:
         """An LED's intensity over the typical one; the highest lies as far above as the lowest below."""
-        if not 0 < self.led.intensity_min_cd < self.led.intensity_cd:
-            return 1.0
-        low = self.led.intensity_min_cd / self.led.intensity_cd
-        return self.rng.triangular(low, 2 - low, 1.0)
+        return self.rng.triangular(self.dimmest, 2 - self.dimmest, 1.0) if self.dimmest < 1 else 1.0
 
     def segment(
         self, strings: Sequence[tuple[int, float]], usual: dict[tuple[int, float], float]
@@ -191,9 +190,11 @@ class _Board:
             # a bin or a warm LED moves the curve by a voltage: taken from the drive, the curve stays
             moved_v = sum(volts for volts, _ in draws) + leds * self.warm_v
             drive_v = self.supply_v - drop_v - moved_v
-            current = string_current_a(self.curve, leds=leds, drive_v=drive_v, resistance_ohm=ohm)
-            light += current * sum(intensity for _, intensity in draws)
             typical = usual[leds, nominal_ohm]
+            current = string_current_a(
+                self.curve, leds=leds, drive_v=drive_v, resistance_ohm=ohm, near_a=typical or math.inf
+            )
+            light += current * sum(intensity for _, intensity in draws)
             found.append((current, ohm, current / typical if typical else 0.0))
         return light, found
 
