@@ -74,8 +74,8 @@ def _drawn(panels: Sequence[Panel], title: str, note: str) -> Figure:
     heights = [max(_LEAST, 1.1 * high * scale) for _, high in sizes]
     total = _TOP + sum(heights) + len(panels) * (_OVER + _UNDER) + _BOTTOM
     figure = Figure(figsize=(_WIDE, total), dpi=_DPI)
-    figure.text(_SIDES[0] / _WIDE, 1 - 0.42 / total, title, fontsize=13, fontweight="bold")
-    figure.text(_SIDES[0] / _WIDE, 0.2 / total, note, fontsize=8.2, color="#444444")
+    _line(figure, title, size=13.0, weight="bold", up=(total - 0.42) / total)
+    _line(figure, note, size=8.2, weight="normal", up=0.2 / total)
     brightest = max((p.luminance_cd_m2 * p.front.peak for p in panels if p.front), default=0.0)
     edge = total - _TOP
     for panel, high in zip(panels, heights, strict=True):
@@ -88,6 +88,28 @@ def _drawn(panels: Sequence[Panel], title: str, note: str) -> Figure:
         place = ((_WIDE - _SIDES[1] + 0.25) / _WIDE, bottom / total, _SCALE / _WIDE, (top - bottom) / total)
         _scale(figure, place, brightest)
     return figure
+
+
+def _line(figure: Figure, text: str, *, size: float, weight: str, up: float) -> None:
+    """A line over the panels' whole width, in smaller letters where it would be longer."""
+    from matplotlib.font_manager import FontProperties
+    from matplotlib.textpath import TextPath
+
+    if not text.strip():
+        return
+    words, room = _known(text), 72 * (_WIDE - _SIDES[0] - 0.25)
+    plain = words.replace("$", "S")  # a dollar sign would be taken for the start of a formula
+    width = TextPath((0, 0), plain, size=size, prop=FontProperties(weight=weight)).get_extents().width
+    size *= min(1.0, room / max(width, 1.0))
+    figure.text(_SIDES[0] / _WIDE, up, words, fontsize=size, fontweight=weight, parse_math=False)
+
+
+def _known(text: str) -> str:
+    """The text with ``?`` for letters that the plotting library's own type does not have."""
+    from matplotlib.font_manager import findfont, get_font
+
+    letters = get_font(findfont("DejaVu Sans")).get_charmap()
+    return "".join(letter if ord(letter) in letters else "?" for letter in text)
 
 
 def _panel(axes: Axes, panel: Panel, brightest: float, span: tuple[float, float]) -> None:

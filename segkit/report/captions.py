@@ -31,7 +31,7 @@ _SCALE = (
 LIGHT_NOTES = (
     _EXPOSED,
     _HAZE,
-    "Contrast is that of the dimmest kind of segment, lit against unlit; 3:1 is the least.",
+    "The ratios are contrasts of the dimmest kind of segment, lit; 3:1 is the least for both.",
     NOT_DRAWN,
     f"{_PLAIN} {_GLARE}",
 )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -126,8 +127,10 @@ def _lights(project: Project, subject: Subject) -> bytes:
     drawn = in_lights(
         subject, lights, distance_m=project.design.reading.distance_mm / 1000, width_px=PANEL_PX
     )
-    title = f"{project.design.display.title}: in every light"
-    return png(sheet(list(zip(drawn, labels, strict=True)), title=title, notes=LIGHT_NOTES))
+    title, wide = f"{project.design.display.title}: in every light", _wide(project)
+    return png(
+        sheet(list(zip(drawn, labels, strict=True)), title=title, notes=LIGHT_NOTES, columns=2 if wide else 3)
+    )
 
 
 def _in_light(project: Project, name: str, label: str, *, asked: bool) -> str:
@@ -137,7 +140,13 @@ def _in_light(project: Project, name: str, label: str, *, asked: bool) -> str:
         return mark
     if not light.share:
         return f"{light_text(light.ambient_lx)}: must be switched off"
-    return f"{mark}: {light.verdict}, contrast {plain_number(int(10 * light.against_unlit) / 10, 3)}:1"
+    unlit, face = (_floored(ratio) for ratio in (light.against_unlit, light.against_face))
+    return f"{mark}: {light.verdict}, {unlit}:1 to unlit, {face}:1 to the face"
+
+
+def _floored(ratio: float) -> str:
+    """A contrast that is never rounded up to a limit that it misses."""
+    return plain_number(math.floor(10 * ratio) / 10, 3) if ratio < 100 else str(math.floor(ratio))
 
 
 def _eye(project: Project, subject: Subject) -> bytes:
@@ -155,7 +164,11 @@ def _eye(project: Project, subject: Subject) -> bytes:
     drawn = by_readers(subject, named.light, [reader for reader, _ in rows], width_px=PANEL_PX)
     title = f"{project.design.display.title} as a reader sees it: {named.label}"
     panels = list(zip(drawn, (label for _, label in rows), strict=True))
-    return png(sheet(panels, title=title, notes=EYE_NOTES))
+    return png(sheet(panels, title=title, notes=EYE_NOTES, columns=2 if _wide(project) else 4))
+
+
+def _wide(project: Project) -> bool:
+    return project.board.width_mm >= project.board.height_mm
 
 
 def _map(project: Project) -> bytes:

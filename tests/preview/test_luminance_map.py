@@ -77,9 +77,10 @@ def test_colours_mean_luminance_and_are_brightest_where_the_map_is(
     assert low + (row + 0.5) * (top - low) / values.shape[0] == pytest.approx(6, abs=1)
 
 
-def test_no_text_is_cut_off_or_lies_on_another(panels: list[Panel], figures: list[Figure]) -> None:
+@pytest.mark.parametrize("name", ["Clock", "W" * 80, "Äöü board of 5 $ and a half for $ 3 日本"])
+def test_no_text_is_cut_off_or_lies_on_another(panels: list[Panel], figures: list[Figure], name: str) -> None:
     note = "Rings: LEDs. Not modelled: the LED's body and its hole, side lobes of its beam, spread of light inside."
-    luminance_map(panels * 3, title="A scoreboard with quite a long name for its court", note=note)
+    luminance_map(panels * 3, title=f"{name}: light on the segments", note=note)
     figure = figures[0]
     drawn = FigureCanvasAgg(figure).get_renderer()
     whole = figure.get_tightbbox(drawn)  # of everything that is to be seen, inches

@@ -90,7 +90,7 @@ def sheets_of(project: Project, monkeypatch: pytest.MonkeyPatch) -> dict[str, li
     """Panels and labels of the sheets, by title."""
     found = {}
 
-    def noted(panels, *, title, notes):
+    def noted(panels, *, title, notes, **_):
         found[title] = panels
         assert notes
         return Image.new("RGB", (4, 4))
@@ -109,7 +109,8 @@ def test_sheets_say_light_lux_contrast_distance_and_angle(
     assert [label.split(" (")[0] for label in labels] == ["night", "dusk", "overcast", "shade", "sun"]
     assert all(" lx)" in label for label in labels)
     assert [label for label in labels if "(asked)" in label] == [labels[1]]
-    assert "contrast 3." in labels[1]
+    assert ":1 to unlit" in labels[1]
+    assert ":1 to the face" in labels[1]
     assert [label for _, label in eye] == [
         "sharp, to compare",
         "eyes 20/40, 24 m (78 ft 9 in) away",
