@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from segkit import __version__
 from segkit.circuits import Circuits, circuits_of
@@ -127,38 +127,48 @@ def solve(design: Design, *, name: str) -> Project:
     seen = tuple(visible(design, parts, board, lightings, circuits))
     heats = sink_heats(parts, board, circuits, channels, shares=shown_by(design).shares)
     pulses = pulsed(design, parts, circuits, all_on_a=budget.all_on_a, night_share=_night(seen))
-    flash = flashing(
-        design, table=table, channels=channels, register=parts.register, dimmed=pulses.dimmed
-    )
+    flash = flashing(design, table=table, channels=channels, register=parts.register, dimmed=pulses.dimmed)
     harness = wired(
         design, parts, board, places=places, circuits=circuits, channels=channels, budget=budget, stamp=stamp
     )
-    results: list[Stage] = [
-        *legible(design, parts, board, reading),
-        *seen,
-        Result(counts.lines(table.style), _confusable(design, table.style)),
-        Result(board.lines, (*board.findings, *board_findings(board))),
-        *lightings.values(),
-        *drive.stages(),
-        *drive_stages(design, parts, board, circuits, channels, heats=heats, active=table.active),
-        *feed_stages(feed, channels, budget),
-        budget,
-        *pulses.stages(),
-        Result(shift_register.lines(channels), channels.findings),
-        harness,
-        flash,
-        cuts,
-    ]
-    return Project(
+    project = Project(
         name=name, stamp=stamp, design=design, parts=parts, reading=reading, board=board, lightings=lightings,
         places=places, circuits=circuits, luminance=luminance, budget=budget,
         lights=tuple(light for stage in seen if isinstance(stage, AllLights) for light in stage.lights),
         channels=channels, table=table,
-        cuts=cuts, depth_mm=depth_mm, sample=_sample(design),
-        lines=tuple(line for result in results for line in result.lines), drive=drive, heats=heats,
-        findings=in_order(one for result in results for one in result.findings if drive.kept(one)),
+        cuts=cuts, depth_mm=depth_mm, sample=_sample(design), lines=(), findings=(), drive=drive, heats=heats,
         pulses=pulses, flash=flash, harness=harness,
     )  # fmt: skip
+    results = _stages(project, seen, feed)
+    return replace(
+        project,
+        lines=tuple(line for result in results for line in result.lines),
+        findings=in_order(one for result in results for one in result.findings if drive.kept(one)),
+    )
+
+
+def _stages(project: Project, seen: tuple[Stage, ...], feed: Feed) -> list[Stage]:
+    """All that has working and verdicts, in the order of the job."""
+    design, parts, board, channels = project.design, project.parts, project.board, project.channels
+    return [
+        *legible(design, parts, board, project.reading),
+        *seen,
+        Result(counts.lines(project.table.style), _confusable(design, project.table.style)),
+        Result(board.lines, (*board.findings, *board_findings(board))),
+        *project.lightings.values(),
+        *project.drive.stages(),
+        *drive_stages(
+            design, parts, board, project.circuits, channels, heats=project.heats,
+            active=project.table.active,
+        ),
+        *feed_stages(feed, channels, project.budget),
+        project.budget,
+        *project.pulses.stages(),
+        Result(shift_register.lines(channels), channels.findings),
+        project.harness,
+        project.flash,
+        project.cuts,
+    ]  # fmt: skip
 
 
 def _night(seen: tuple[Stage, ...]) -> float:
