@@ -4,7 +4,7 @@ import pytest
 
 from segkit.catalog.reader import register, registers, sink, sinks
 from segkit.wiring.channel_map import channel_map
-from segkit.wiring.chips import POWER_PINS, OWN_OUTPUTS, power_pins, separate, sink_seat
+from segkit.wiring.chips import OWN_OUTPUTS, POWER_PINS, power_pins, separate, sink_seat
 from tests.wiring.boards import DRIVES, ORDER
 
 #: VCC or VDD, then ground pins, as in the pin tables of the data sheets (source keys of the catalogue rows):

@@ -10,8 +10,8 @@ from segkit.wiring.circuit import (
     ZERO,
     circuit_of,
     fuse_ref,
-    led_plus,
     leaves_card,
+    led_plus,
     out_pole,
     seat_of,
 )

@@ -22,7 +22,7 @@ IEC_60757 = {
     "VT": "violet", "GY": "grey", "WH": "white", "PK": "pink", "TQ": "turquoise",
 }  # fmt: skip
 #: DIN 47100, cores 1 to 12, from memory; common practice still.
-DIN_47100 = "WH BN GN YE GY PK BU RD BK VT GYPK RDBU".split()
+DIN_47100 = ["WH", "BN", "GN", "YE", "GY", "PK", "BU", "RD", "BK", "VT", "GYPK", "RDBU"]
 
 
 def test_codes_are_those_of_the_standard() -> None:
