@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from segkit.catalog import reader as catalogue
+from segkit.catalog.part import Wire
 from segkit.design.chosen import Chosen
 from segkit.design.schema import Design
 from segkit.electrical.battery import Use
@@ -28,6 +29,9 @@ from segkit.wiring.channel_map import ChannelMap
 
 #: Segments of a "1", the digit with the fewest.
 _ONE = ("b", "c")
+
+#: Thinner wire breaks at the joint, mm2.
+_LEAST_MM2 = 0.25
 
 Circuits = Mapping[str, SegmentCircuit]
 
@@ -198,7 +202,7 @@ def feed_stages(feed: Feed, channels: ChannelMap, budget: PowerBudget) -> Iterat
     yield cores
     if feed.headroom_v > 0 and feed.strongest_a > 0:  # else nothing is left to lose; the string said so
         yield _cable(feed, budget)
-        yield _near_far(feed)
+        yield _near_far(feed, budget)
         yield _common_resistor(feed)
     if not feed.by_segment:
         yield from _signals(feed, channels, budget)
@@ -259,7 +263,26 @@ def _on_cable(digit: list[Segment], circuits: Circuits) -> tuple[OnCable, ...]:
     )
 
 
-def _near_far(feed: Feed) -> NearFar:
+def along_wire(parts: Chosen, budget: PowerBudget) -> Wire:
+    """The wire along the digits: the design's, else the thinnest single one in mm² that carries the board.
+
+    Args:
+        parts: the catalogue rows of the design.
+        budget: of the whole board.
+
+    Source: those of the wires; not thinner than 0.25 mm2: common-practice.
+    """
+    if parts.along is not None:
+        return parts.along
+    thick = [
+        wire for wire in catalogue.wires().values()
+        if wire.cores == 1 and wire.id.endswith("mm2") and wire.area_mm2 >= _LEAST_MM2
+    ]  # fmt: skip
+    carry = [wire for wire in thick if wire.max_current_a >= budget.all_on_highest_a]
+    return min(carry, key=lambda w: w.area_mm2) if carry else max(thick, key=lambda w: w.area_mm2)
+
+
+def _near_far(feed: Feed, budget: PowerBudget) -> NearFar:
     """The far digit against the near one; nothing where there is one digit, or sinks hold the current."""
     cable, places_m = feed.design.power.cable, feed.places_m()
     digits_a = [sum(feed.circuits[s.kind].current_a for s in digit) for digit in feed.digits()]
@@ -267,8 +290,8 @@ def _near_far(feed: Feed) -> NearFar:
         return NearFar(0.0, 1.0)
     if not feed.by_segment:
         return supply_bus(
-            feed.parts.along, places_m=places_m, digits_a=digits_a, headroom_v=feed.headroom_v,
-            feed=cable.feed, temperature_c=cable.temperature_c, steady=feed.steady,
+            along_wire(feed.parts, budget), places_m=places_m, digits_a=digits_a, headroom_v=feed.headroom_v,
+            feed=cable.feed or feed.design.power.first_digit, temperature_c=cable.temperature_c, steady=feed.steady,
         )  # fmt: skip
     if feed.steady:
         return NearFar(0.0, 1.0)

@@ -47,6 +47,7 @@ def wired(
             logic_v=power.logic_v, cable=parts.wire, cable_m=power.cable.length_mm / 1000,
             carries=power.cable.carries, fuse_a=budget.fuse_a, setting_ohm=_setting_ohm(parts, circuits),
             stock=tuple(wire for wire in catalogue.wires().values() if _hook_up_mm2(wire.id)),
+            along=parts.along,
         )
     )  # fmt: skip
 

@@ -33,7 +33,7 @@ class Chosen:
     sink: Sink
     register: ShiftRegister
     wire: Wire
-    along: Wire
+    along: Wire | None
     supply: Supply
     source: Supply
     walls: Sheet
@@ -69,7 +69,7 @@ def chosen_parts(design: Design) -> Chosen:
         sink=catalogue.sink(power.driver),
         register=catalogue.register(itself if itself in catalogue.registers() else power.register_id),
         wire=wire_of(power.cable.kind),
-        along=wire_of(power.cable.along),
+        along=wire_of(power.cable.along) if power.cable.along else None,
         supply=board_supply_of(power),
         source=supply_of(power),
         walls=replace(walls, opaque=walls.opaque or grid.opaque),

@@ -37,11 +37,15 @@ class Cable(Section):
         'Common of a segment cable: "1 core", "2 cores" side by side, or a wire of its own.',
         "return",
     )
-    along: Annotated[str, _Wire] = asked(
-        "hook-up-0-75mm2", "Where the cable carries the supply: both wires along the digits on the board."
+    along: Annotated[str, _Wire] | None = asked(
+        None,
+        "Where the cable carries the supply: both wires along the digits on the board; left out: the "
+        "thinnest of the wire list that carries all of it.",
     )
-    feed: Literal["left", "right", "middle"] = asked(
-        "left", "Where the supply comes in to the wires along the digits, as the reader sees the board."
+    feed: Literal["left", "right", "middle"] | None = asked(
+        None,
+        "Where the supply comes in to them, as the reader sees the board; left out: at the digit next to the "
+        "controller, as the wiring sheets draw it.",
     )
     temperature_c: Annotated[float, Field(ge=-40, le=105)] = asked(
         20.0, "Of the wires, in °C: in the sun 50 to 70; copper gains 4 % in 10."

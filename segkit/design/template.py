@@ -95,6 +95,8 @@ _EXAMPLES = {
     "from": "24 V",
     "lasts": "5 h",
     "resistor": "220 ohm",
+    "along": "0.75 mm2",
+    "feed": "left",
     "kerf": "0.2 mm",
     "lip": "2 mm",
 }

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from segkit.feed import along_wire
 from segkit.project import Project
 from segkit.report.drive_tables import Table
 from segkit.units import engineering, plain_number
@@ -111,5 +112,7 @@ def _near_far(project: Project) -> str:
     cable = project.design.power.cable
     if cable.carries == "segments":
         return "Each digit has its own cable, and that of the far digit is longer by the length of the board."
-    end = "in the middle" if cable.feed == "middle" else f"at the {cable.feed} end"
-    return f"Two wires along the digits ({project.parts.along.name}), fed {end} as the reader sees the board."
+    feed = cable.feed or project.design.power.first_digit
+    end = "in the middle" if feed == "middle" else f"at the {feed} end"
+    name = along_wire(project.parts, project.budget).name
+    return f"Two wires along the digits ({name}), fed {end} as the reader sees the board."

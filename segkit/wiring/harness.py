@@ -75,7 +75,7 @@ def harness(plan: Plan) -> Harness:
 
 
 def size_of(plan: Plan, run: Run) -> Wire | None:
-    """The wire for a run: the design's cable for its cores, else the thinnest of the stock that carries it.
+    """The wire for a run: the design's for cores and along the digits, else the thinnest that carries it.
 
     Args:
         plan: gives the cable and the stock.
@@ -91,6 +91,8 @@ def size_of(plan: Plan, run: Run) -> Wire | None:
         return plan.cable
     if run.make != "wire":
         return None
+    if plan.along is not None and run.group == "supply" and run.route:
+        return plan.along
     thick = sorted((w for w in plan.stock if w.area_mm2 >= LEAST_MM2), key=lambda w: w.area_mm2)
     return next((w for w in thick if w.max_current_a >= run.current_a), thick[-1])
 
@@ -117,7 +119,7 @@ def _lines(wires: tuple[NumberedRun, ...]) -> tuple[Line, ...]:
         rounding = sum(run.cut_mm - run.route_mm - run.slack_mm for run in own)
         found.append(
             Line(
-                f"wiring.wire_length.{size.id}", f"length to cut, {size.name}", "L",
+                f"wiring.wire_length.{size.id.replace(' ', '-')}", f"length to cut, {size.name}", "L",
                 sum(run.cut_mm for run in own) / 1000, "m", "(r + s + u)/1000",
                 (
                     Given("r", route, "mm", f"routes of {len(own)} wires on the board"),

@@ -43,6 +43,7 @@ class Plan:
         fuse_a: fuse in the positive lead, A; 0 if not yet known.
         setting_ohm: resistor that sets a constant-current sink, Ω; 0 for others.
         stock: wires to choose sizes from.
+        along: wire of the two that run from card to card on the board; chosen from the stock if None.
     """
 
     title: str
@@ -62,6 +63,7 @@ class Plan:
     fuse_a: float
     setting_ohm: float
     stock: tuple[Wire, ...]
+    along: Wire | None = None
 
     @property
     def digits(self) -> tuple[int, ...]:

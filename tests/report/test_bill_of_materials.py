@@ -59,8 +59,9 @@ def test_lining_covers_walls_and_backs(boules: Project) -> None:
 
 
 def test_two_wires_for_a_supply_lead(clock: Project, barrel: Project) -> None:
-    assert found(clock, "Hook-up wire").used == pytest.approx(2 * 6.5)
-    assert found(barrel, "Hook-up wire").used == pytest.approx(2 * 1.0)
+    for project, metres in ((clock, 2 * 6.5), (barrel, 2 * 1.0)):
+        (item,) = [item for item in bill_of_materials(project) if item.remark.startswith("supply to board")]
+        assert item.used == pytest.approx(metres)
 
 
 def test_battery_instead_of_adapter(barrel: Project, boules: Project) -> None:
