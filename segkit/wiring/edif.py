@@ -19,7 +19,7 @@ def edif_netlist(plan: Plan, circuit: Circuit) -> str:
 
     Source: edif-2-0-0.
     """
-    cells = {_cell_key(part): f"cell{number}" for number, part in enumerate(_distinct(circuit), 1)}
+    cells = {_cell_key(part): f"{part.kind}_{number}" for number, part in enumerate(_distinct(circuit), 1)}
     lines = [
         f"(edif {_TOP}",
         " (edifVersion 2 0 0) (edifLevel 0) (keywordMap (keywordLevel 0))",
@@ -56,10 +56,9 @@ def _distinct(circuit: Circuit) -> Iterator[Component]:
 
 
 def _cell(key: Key, name: str) -> list[str]:
-    kind, pins = key
-    ports = " ".join(f'(port (rename {_port(pin)} "{pin}") (direction INOUT))' for pin in pins)
+    ports = " ".join(f'(port (rename {_port(pin)} "{pin}") (direction INOUT))' for pin in key[1])
     return [
-        f'  (cell (rename {name} "{kind}") (cellType GENERIC)',
+        f"  (cell {name} (cellType GENERIC)",
         f"   (view {_VIEW} (viewType NETLIST) (interface {ports})))",
     ]
 
