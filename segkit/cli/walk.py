@@ -31,8 +31,8 @@ def walk(
         str | None,
         typer.Option(
             metavar="WORDS",
-            help='What each output lit, from output 1 on: "1a 1b - 1c+1d ok", or "2: 1c; rest ok". Left out: you are '
-            "asked one by one.",
+            help='What each output lit, from output 1 on: "1a 1b - 1c+1d ok", or "2: 1c; rest ok". Left out: '
+            "you are asked one by one.",
         ),
     ] = None,
     from_file: Annotated[
@@ -55,7 +55,7 @@ def walk(
 
     design = read_design(file)
     plan = plan_of(design)
-    told = read_seen(_told(seen, from_file, plan, write), plan)
+    told = read_seen(_told(seen, from_file, plan), plan)
     result = walked(plan, told, flashed=wired(design, plan).active)
     changed = _kept(file, result) if write else None
     if as_json:
@@ -65,7 +65,7 @@ def walk(
     raise typer.Exit(output.GOOD)
 
 
-def _told(seen: str | None, from_file: Path | None, plan: Wiring, write: bool) -> str:
+def _told(seen: str | None, from_file: Path | None, plan: Wiring) -> str:
     if seen is not None and from_file is not None:
         raise InputError(Problem("give one of the two.", key="--seen and --from"))
     if seen is not None:
@@ -89,8 +89,8 @@ def _asked(plan: Wiring) -> str:
     from segkit.firmware.wiring import written
 
     output.say(
-        "Start the walk test. For each output type what lights, such as 1a, 1a+1b, - for none, !1a for all but "
-        "that one; press Enter alone if it is what the plan says.\n"
+        "Start the walk test. For each output type what lights, such as 1a, 1a+1b, - for none, !1a for all "
+        "but that one; press Enter alone if it is what the plan says.\n"
     )
     words = []
     for one in plan.outputs:

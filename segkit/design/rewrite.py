@@ -6,7 +6,7 @@ import os
 import re
 import tempfile
 import tomllib
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from segkit.design.reader import design_from_text
@@ -37,11 +37,27 @@ def with_table(text: str, name: str, lines: Sequence[str]) -> str:
         chips = ["1a"]
         <BLANKLINE>
     """
+    if not lines and _same_but(text, text, name, there=False):
+        return text
     rows = text.splitlines(keepends=True)
+    for begin, end in _spans(rows, name):
+        new = _with_rows(rows, begin, end, (f"[{name}]", *lines) if lines else ())
+        if _same_but(text, new, name, there=bool(lines)):
+            return new
+    raise InputError(
+        Problem(
+            f"the table [{name}] cannot be set without touching the rest of the file.",
+            key=name,
+            remedy=f"Take out what the file says of {name} by hand, then do this again.",
+        )
+    )
+
+
+def _with_rows(rows: Sequence[str], begin: int, end: int, lines: Sequence[str]) -> str:
+    """The rows with ``lines`` in the place of those from ``begin`` to ``end``, a blank row on either side."""
     end_of_line = "\r\n" if rows and rows[0].endswith("\r\n") else "\n"
-    begin, end = _span(rows, name)
-    before, after = rows[:begin], rows[end:]
-    block = [f"{line}{end_of_line}" for line in (f"[{name}]", *lines)] if lines else []
+    before, after = [*rows[:begin]], [*rows[end:]]
+    block = [f"{line}{end_of_line}" for line in lines]
     if block and before and not before[-1].endswith(("\n", "\r")):
         before[-1] += end_of_line
     if block and before and before[-1].strip():
@@ -49,19 +65,16 @@ def with_table(text: str, name: str, lines: Sequence[str]) -> str:
     if block and after and after[0].strip():
         block.append(end_of_line)
     if not block:
-        while before and after and not before[-1].strip() and not after[0].strip():
+        while before and not before[-1].strip() and (not after or not after[0].strip()):
             before.pop()
-        while before and not after and not before[-1].strip():
-            before.pop()
-    new = "".join([*before, *block, *after])
-    _check(text, new, name, bool(lines))
-    return new
+    return "".join([*before, *block, *after])
 
 
-def _span(rows: Sequence[str], name: str) -> tuple[int, int]:
-    """First row of the table and the row after its last; the end of the file twice if it is not there.
+def _spans(rows: Sequence[str], name: str) -> Iterator[tuple[int, int]]:
+    """First row of the table and the row after its last, wherever its head seems to stand; then the end.
 
-    Comments and blank lines right above the next head belong to that one.
+    A head can also stand in a text of several lines, so each is tried. Comments and blank rows right above
+    the next head belong to that one.
     """
     heads = [(at, match[1]) for at, row in enumerate(rows) if (match := _HEADER.match(row.rstrip("\r\n")))]
     for place, (at, head) in enumerate(heads):
@@ -69,31 +82,24 @@ def _span(rows: Sequence[str], name: str) -> tuple[int, int]:
             end = heads[place + 1][0] if place + 1 < len(heads) else len(rows)
             while place + 1 < len(heads) and end > at + 1 and _is_quiet(rows[end - 1]):
                 end -= 1
-            return at, end
-    return len(rows), len(rows)
+            yield at, end
+    yield len(rows), len(rows)
 
 
 def _is_quiet(row: str) -> bool:
     return not row.strip() or row.lstrip().startswith("#")
 
 
-def _check(old: str, new: str, name: str, wanted: bool) -> None:
-    """The rest of the file still says what it said, and the table is there, or gone."""
+def _same_but(old: str, new: str, name: str, *, there: bool) -> bool:
+    """Whether the rest of the file still says what it said, and the table is there, or gone."""
     try:
         before, after = tomllib.loads(old), tomllib.loads(new)
     except tomllib.TOMLDecodeError:
-        after, before = {}, {"": ""}
-    there = name in after
+        return False
+    found = name in after
     before.pop(name, None)
     after.pop(name, None)
-    if before != after or there != wanted:
-        raise InputError(
-            Problem(
-                f"the table [{name}] cannot be set without touching the rest of the file.",
-                key=name,
-                remedy=f"Take out what the file says of {name} by hand, then do this again.",
-            )
-        )
+    return before == after and found == there
 
 
 def write_table(path: Path, name: str, lines: Sequence[str]) -> bool:

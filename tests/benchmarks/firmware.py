@@ -100,7 +100,20 @@ def cycles(boards: ModuleType, simulator: Path, folder: Path, design: str) -> di
     board = boards.made("eight", folder, design)
     c = folder / "c"
     (c / "costs.c").write_text(_PROGRAM, encoding="utf-8")
-    run("avr-gcc", "-std=c99", "-Os", "-Wall", "-Werror", "-mmcu=atmega328p", "-DF_CPU=16000000UL", "-o", "costs.elf", "costs.c", "board.c", cwd=c)
+    run(
+        "avr-gcc",
+        "-std=c99",
+        "-Os",
+        "-Wall",
+        "-Werror",
+        "-mmcu=atmega328p",
+        "-DF_CPU=16000000UL",
+        "-o",
+        "costs.elf",
+        "costs.c",
+        "board.c",
+        cwd=c,
+    )
     chips = str(board.flash.driver.wiring.chips)
     out = run(str(simulator), "costs.elf", chips, "B3", "B5", "B2", "B1", "0", cwd=c)
     rows = [line.split() for line in out.splitlines() if line.startswith("mark")]
@@ -127,7 +140,9 @@ def serial_unit(boards: ModuleType, simulator: Path, folder: Path, clock: str, d
     real = simulated - 8 * SIMULATED_BYTE + 8 * 8 * divider
     wire = 64 * divider
     most = (real + 8 * LATE) / wire
-    say(f"Serial unit at {clock}: {real} cycles for 64 bits; the bare wire takes {wire}; {most:.2f} at the most")
+    say(
+        f"Serial unit at {clock}: {real} cycles for 64 bits; the bare wire takes {wire}; {most:.2f} at the most"
+    )
     if divider > 2:
         held(f"times the bare wire at {clock}", real / wire, WIRE_TIMES, "")
     else:
@@ -146,7 +161,18 @@ def sizes(boards: ModuleType, folder: Path) -> None:
     for name in boards.BOARDS:
         board = boards.made(name, folder / name)
         c = folder / name / "c"
-        run("avr-gcc", "-std=c99", "-Os", "-mmcu=atmega328p", "-DF_CPU=16000000UL", "-o", "whole.elf", "main.c", "board.c", cwd=c)
+        run(
+            "avr-gcc",
+            "-std=c99",
+            "-Os",
+            "-mmcu=atmega328p",
+            "-DF_CPU=16000000UL",
+            "-o",
+            "whole.elf",
+            "main.c",
+            "board.c",
+            cwd=c,
+        )
         code, start, empty = map(int, run("avr-size", "whole.elf", cwd=c).splitlines()[1].split()[:3])
         driver = board.flash.driver
         say(
@@ -160,7 +186,15 @@ def main() -> int:
     with tempfile.TemporaryDirectory() as place:
         folder = Path(place)
         simulator = folder / "simulator"
-        run("gcc", "-O2", "-o", str(simulator), str(ROOT / "tests/firmware/chain_on_pins.c"), "-lsimavr", cwd=folder)
+        run(
+            "gcc",
+            "-O2",
+            "-o",
+            str(simulator),
+            str(ROOT / "tests/firmware/chain_on_pins.c"),
+            "-lsimavr",
+            cwd=folder,
+        )
         pin_by_pin(boards, simulator, folder / "pins")
         serial_unit(boards, simulator, folder / "slow", "1 MHz", 16)
         serial_unit(boards, simulator, folder / "fast", "4 MHz", 4)

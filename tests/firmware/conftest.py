@@ -28,7 +28,7 @@ EXAMPLES = tuple(path.stem for path in sorted((ROOT / "fixtures/designs").glob("
 #: Boards that the examples leave out: other order, other polarity, points and colons on one digit, odd glyphs.
 ODD = {
     "odd_order": '[display]\nlayout = "88:88.8"\nsample = "12:34.5"\n[power]\norder = "c dp a g b f e d"\nfirst_digit = "right"\n'
-    "[glyphs]\ncharacters = \"0-9 A-F H L P U - _ ° ' [ ]\"\n\"custom\" = { \"ñ\" = \"c e g a\", \"→\" = \"a b g\" }\n",
+    '[glyphs]\ncharacters = "0-9 A-F H L P U - _ ° \' [ ]"\n"custom" = { "ñ" = "c e g a", "→" = "a b g" }\n',
     "zero_lights": '[display]\nlayout = "8.:8.8"\nsample = "1.:2.3"\n[power]\ndriver = "logic-mosfet"\n[as_built]\nactive = "low"\n'
     '[firmware]\nserial = "bit-banged"\npins = { data = 4, clock = 7, latch = 14, enable = 10 }\n',
     "one_digit": '[display]\nlayout = "8"\nsample = "5"\n[dimming]\nbits = 8\nfrequency = "1 kHz"\n',
@@ -57,7 +57,9 @@ def flash_of(design: Design) -> Flashing:
         style=Style(glyphs.six, glyphs.seven, glyphs.nine), title=design.display.title, stamp="s",
         channel_map=channels, custom=glyphs.custom,
     )  # fmt: skip
-    dimmed = dimming(levels=design.dimming.levels, bits=design.dimming.bits, frequency_hz=design.dimming.frequency_hz)
+    dimmed = dimming(
+        levels=design.dimming.levels, bits=design.dimming.bits, frequency_hz=design.dimming.frequency_hz
+    )
     return flashing(design, table=table, channels=channels, register=parts.register, dimmed=dimmed)
 
 

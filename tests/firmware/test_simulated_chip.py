@@ -122,7 +122,11 @@ def tool() -> Tool:
 def built(folder: Path, gcc: str, *sources: str) -> Path:
     """A program compiled for the chip without a warning."""
     done = subprocess.run(
-        [gcc, *STRICT, *CHIP, "-o", "program.elf", *sources], cwd=folder, capture_output=True, text=True, check=False
+        [gcc, *STRICT, *CHIP, "-o", "program.elf", *sources],
+        cwd=folder,
+        capture_output=True,
+        text=True,
+        check=False,
     )
     assert (done.returncode, done.stderr) == (0, "")
     return folder / "program.elf"
@@ -141,7 +145,10 @@ def ran(simulator: Path, program: Path, driver: Driver, *, cycles: int = 0) -> R
     command = [str(simulator), str(program), str(driver.wiring.chips), *pins(driver), str(cycles)]
     done = subprocess.run(command, capture_output=True, text=True, check=True, timeout=60)
     words = [line.split() for line in done.stdout.splitlines()]
-    told = {kind: [list(map(int, w[1:])) for w in words if w and w[0] == kind] for kind in ("latch", "mark", "said", "lit", "end")}
+    told = {
+        kind: [list(map(int, w[1:])) for w in words if w and w[0] == kind]
+        for kind in ("latch", "mark", "said", "lit", "end")
+    }
     return Run(
         latches=tuple((row[0], tuple(row[1:])) for row in told["latch"]),
         answers=tuple(row[0] for row in told["said"]),
@@ -182,7 +189,10 @@ def lights(wiring: Wiring, chips: Sequence[int]) -> frozenset[Lamp]:
     """What the outputs of the chips light on a board wired so."""
     on = 1 if wiring.active == "high" else 0
     return frozenset(
-        lamp for output in wiring.outputs if chips[output.chip - 1] >> output.bit & 1 == on for lamp in output.lamps
+        lamp
+        for output in wiring.outputs
+        if chips[output.chip - 1] >> output.bit & 1 == on
+        for lamp in output.lamps
     )
 
 
@@ -226,7 +236,9 @@ def test_dark_until_a_dark_frame_is_latched(tried: tuple[Made, Run]) -> None:
     cycle, chips = run.latches[0]
     assert lights(board.flash.driver.wiring, chips) == frozenset()
     assert run.lit > cycle, "no light before the first latch pulse"
-    assert set(chips) == {0 if board.flash.driver.wiring.active == "high" else 255}, "spare outputs are off too"
+    assert set(chips) == {0 if board.flash.driver.wiring.active == "high" else 255}, (
+        "spare outputs are off too"
+    )
 
 
 @pytest.mark.tool
@@ -265,7 +277,9 @@ def test_pulse_on_output_enable_is_as_computed(tried: tuple[Made, Run]) -> None:
 
 @pytest.mark.tool
 @pytest.mark.parametrize("fault", ["order", "polarity", "chips"])
-def test_a_swapped_order_or_polarity_is_caught(simulator: Path, tool: Tool, tmp_path: Path, fault: str) -> None:
+def test_a_swapped_order_or_polarity_is_caught(
+    simulator: Path, tool: Tool, tmp_path: Path, fault: str
+) -> None:
     """The same comparison fails for code made for another board."""
     board = made("pool_lap_clock", tmp_path)
     right = board.flash.driver.wiring
@@ -275,12 +289,16 @@ def test_a_swapped_order_or_polarity_is_caught(simulator: Path, tool: Tool, tmp_
         "chips": replace(right, outputs=tuple(replace(o, lamps=p.lamps) for o, p in zip(right.outputs, right.outputs[8:] + right.outputs[:8], strict=True))),
     }[fault]  # fmt: skip
     assert wrong != right
-    (tmp_path / "c/board.c").write_text(source_code(replace(board.flash.driver, wiring=wrong))["c/board.c"], encoding="utf-8")
+    (tmp_path / "c/board.c").write_text(
+        source_code(replace(board.flash.driver, wiring=wrong))["c/board.c"], encoding="utf-8"
+    )
     run = run_of(board, simulator, tool("avr-gcc"))
     shown = lights(right, run.latches[len(texts_of(board)) - 1][1])
     meant = set(fit(board.flash.driver.sample, layout=board.flash.driver.layout).lit)
     assert shown != meant
-    assert lights(wrong, run.latches[len(texts_of(board)) - 1][1]) == meant, "right for the board it was made for"
+    assert lights(wrong, run.latches[len(texts_of(board)) - 1][1]) == meant, (
+        "right for the board it was made for"
+    )
 
 
 @pytest.mark.tool
@@ -299,7 +317,9 @@ def test_picture_of_the_decoded_frame_is_the_preview(simulator: Path, tool: Tool
             height_mm=300, width_mm=170, stroke_mm=40, gap_mm=5, ends="pointed", slant_deg=0, point_mm=40
         )
         layout = board.design.display.layout
-        drawn = board_of(layout=layout, shape=shape, small_ratio=0.6, spacing_mm=60, margin_mm=40, fixing_hole_mm=4)
+        drawn = board_of(
+            layout=layout, shape=shape, small_ratio=0.6, spacing_mm=60, margin_mm=40, fixing_hole_mm=4
+        )
         sample = text_lamps(design_of(name), board.flash.driver.sample)
         pictures = [terminal_text(drawn, shown, width=70, colour=False) for shown in (lit, sample)]
         assert pictures[0] == pictures[1]

@@ -51,7 +51,9 @@ def sketch_program(board: Made, core: Path, tool: Tool, *, hurry: bool = False) 
     """The sketch compiled without a warning; in a hurry its pauses are short."""
     folder = board.folder / "sketch"
     text = (folder / "sketch.ino").read_text(encoding="utf-8")
-    (folder / "sketch.cpp").write_text(text.replace("delay(2000)", "delay(1)") if hurry else text, encoding="utf-8")
+    (folder / "sketch.cpp").write_text(
+        text.replace("delay(2000)", "delay(1)") if hurry else text, encoding="utf-8"
+    )
     compiled = subprocess.run(
         [tool("avr-g++"), *CXX, *USUAL, *STRICT, "-include", "Arduino.h", "-c", "sketch.cpp"],
         cwd=folder, capture_output=True, text=True, check=False,

@@ -29,7 +29,9 @@ def fitted(board: Made, text: str) -> Fitted:
     """As the toolkit fits it; a letter that the table has in the other case only is drawn in that case."""
     style, custom = board.flash.table.style, board.design.glyphs.custom
     known = {glyph.char for glyph in board.flash.driver.glyphs}
-    text = "".join(c.swapcase() if c not in known and c.isascii() and c.swapcase() in known else c for c in text)
+    text = "".join(
+        c.swapcase() if c not in known and c.isascii() and c.swapcase() in known else c for c in text
+    )
     return fit(text, layout=board.design.display.layout, style=style, custom=custom)
 
 
@@ -111,7 +113,9 @@ def test_numbers_have_no_leading_zeros_and_keep_their_minus(board: Made, on_host
     for value in (0, 5, 10, 99, 100, -1, -12, 725, 1234, -999, 54321, -2147483648, 2147483647):
         for decimals in (0, 1, 2):
             sign, size = "-" if value < 0 else "", str(abs(value)).rjust(decimals + 1, "0")
-            text = f"{sign}{size[: len(size) - decimals]}{'.' if decimals else ''}{size[len(size) - decimals :]}"
+            text = (
+                f"{sign}{size[: len(size) - decimals]}{'.' if decimals else ''}{size[len(size) - decimals :]}"
+            )
             answer = host.c.board_number(value, decimals)
             try:
                 right = frozenset(fitted(board, text).lit)
@@ -134,7 +138,8 @@ def test_clock_and_score(board: Made, on_host: OnHost, tool: Tool) -> None:
         fields = [min(value, limit) for value, limit in zip(values, most, strict=False)]
         for name, fill in (("board_clock", "0"), ("board_score", " ")):
             text = f"{fields[0]:{groups[0]}d}" + "".join(
-                f"{gap}{value:{fill}>{width}d}" for gap, value, width in zip(gaps, fields[1:], groups[1:], strict=True)
+                f"{gap}{value:{fill}>{width}d}"
+                for gap, value, width in zip(gaps, fields[1:], groups[1:], strict=True)
             )
             try:
                 right = frozenset(fitted(board, text).lit)
