@@ -13,6 +13,7 @@ from segkit.cli import (
     build,
     cable,
     check,
+    dimming,
     glyphs,
     new,
     output,
@@ -23,6 +24,7 @@ from segkit.cli import (
     sink,
     size,
     supply,
+    turns,
     walk,
     why,
 )
@@ -42,6 +44,8 @@ _COMMANDS: tuple[tuple[Callable[..., Any], str], ...] = (
     (cable.cable, cable.EXAMPLE),
     (signals.signals, signals.EXAMPLE),
     (supply.supply, supply.EXAMPLE),
+    (dimming.dimming, dimming.EXAMPLE),
+    (turns.turns, turns.EXAMPLE),
     (glyphs.glyphs, glyphs.EXAMPLE),
     (parts.parts, parts.EXAMPLE),
 )

@@ -42,5 +42,5 @@ def test_one_command_or_all_of_them() -> None:
     assert (
         names("") == names("--help") == names("siez") == [command.name for command in app.registered_commands]
     )
-    assert len(names("")) == 9
+    assert {"new", "check", "build", "size", "resistor", "dimming", "turns"} <= set(names(""))
     assert "Did you mean" in segkit("siez").stderr
