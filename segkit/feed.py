@@ -291,7 +291,8 @@ def _near_far(feed: Feed, budget: PowerBudget) -> NearFar:
     if not feed.by_segment:
         return supply_bus(
             along_wire(feed.parts, budget), places_m=places_m, digits_a=digits_a, headroom_v=feed.headroom_v,
-            feed=cable.feed or feed.design.power.first_digit, temperature_c=cable.temperature_c, steady=feed.steady,
+            feed=cable.feed or feed.design.power.first_digit, temperature_c=cable.temperature_c,
+            steady=feed.steady,
         )  # fmt: skip
     if feed.steady:
         return NearFar(0.0, 1.0)

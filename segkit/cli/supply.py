@@ -174,7 +174,7 @@ def _wires() -> tuple[Any, ...]:
 
 def _supply(given: dict[str, Any], volts: float) -> Supply:
     """The supply as the design file would make it, with the capacity that was given."""
-    from segkit.design.chosen import supply_like
+    from segkit.electrical.source import supply_like
 
     return supply_like(
         given["kind"] or "mains-adapter", volts=volts, current_a=given["have"], capacity_ah=given["battery"]

@@ -9,15 +9,8 @@ from segkit.catalog import reader as catalogue
 from segkit.catalog.part import Led, Sheet, ShiftRegister, Sink, Supply, Wire
 from segkit.design.schema import Design, OwnLed, Power
 from segkit.electrical.converter import REGULATION
+from segkit.electrical.source import supply_like
 from segkit.electrical.wire_size import wire_of
-
-#: Kinds of supply in words.
-_SOURCES = {
-    "mains-adapter": "mains adapter",
-    "lead-acid": "lead-acid battery",
-    "lithium": "lithium battery",
-    "cells": "set of cells",
-}
 
 
 @dataclass(frozen=True)
@@ -135,36 +128,3 @@ def supply_of(power: Power) -> Supply:
         return made
     low, high = units.parse_range(power.supply_range, units.VOLTAGE)
     return replace(made, min_v=min(low, volts), max_v=max(high, volts))
-
-
-def supply_like(
-    source: str, *, volts: float, current_a: float | None = None, capacity_ah: float | None = None
-) -> Supply:
-    """A supply of a kind, swinging as the catalogue's rows of that kind do, in proportion to their voltage.
-
-    Args:
-        source: ``mains-adapter``, ``lead-acid``, ``lithium`` or ``cells``.
-        volts: named voltage, V, above 0.
-        current_a: what it can give, A; not known if left out.
-        capacity_ah: of a battery, Ah; that of the row nearest in voltage if left out.
-
-    Source: supply-adapters, supply-batteries.
-
-    Example:
-        >>> supply_like("lead-acid", volts=24.0).max_v
-        27.6
-    """
-    rows = [row for row in catalogue.supplies().values() if row.type == source]
-    like = min(rows, key=lambda row: abs(row.nominal_v - volts))
-    scale = volts / like.nominal_v
-    battery = source != "mains-adapter"
-    return replace(
-        like,
-        id=source,
-        name=f"{units.plain_number(volts)} V {_SOURCES[source]}",
-        nominal_v=volts,
-        min_v=min(like.min_v * scale, volts),
-        max_v=max(like.max_v * scale, volts),
-        max_current_a=current_a or 0.0,
-        capacity_ah=(capacity_ah or like.capacity_ah) if battery else 0.0,
-    )

@@ -46,7 +46,7 @@ def glance(project: Project) -> tuple[Row, ...]:
     ]
     if budget.runtime_h:
         hours = f"{plain_number(budget.runtime_h, 2)} h with everything new"
-        rows.append(Row("battery lasts, average digits", hours, "runtime"))
+        rows.append(Row(f"battery lasts, showing {project.design.power.use.content}", hours, "runtime"))
     rows.append(Row("register chips", str(project.channels.chips), "frame_bits"))
     return tuple(rows)
 

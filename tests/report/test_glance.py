@@ -13,7 +13,7 @@ def test_key_numbers_are_those_of_the_stages(boules: Project, barrel: Project) -
     assert values(boules)["digit height"] == "280 mm (11 in)"
     assert values(boules)["LEDs"] == "224"
     assert not any("battery" in name for name in values(boules))
-    assert values(barrel)["battery lasts, average digits"].startswith(f"{barrel.budget.runtime_h:.0f} h")
+    assert values(barrel)["battery lasts, showing digits"].startswith(f"{barrel.budget.runtime_h:.0f} h")
 
 
 def test_verdicts(boules: Project) -> None:
