@@ -19,9 +19,10 @@ from segkit.fabrication.marks import (
     polarity_marks,
     side_marks,
 )
-from segkit.fabrication.nesting import Nest, Piece, in_rows, lying_along_x
+from segkit.fabrication.nesting import Nest, Piece, lying_along_x, nested
 from segkit.fabrication.settings import MakeSettings
 from segkit.geometry.board import Board, Segment
+from segkit.geometry.polygon import Outline
 from segkit.optics.placement import LedPlace
 
 BRIDGE_MM = 3.0  # sheet that stays between two cuts, and to the edge; source common-practice
@@ -74,17 +75,24 @@ def back_board_shapes(board: Board, places: Sequence[LedPlace], settings: MakeSe
 
 
 def diffuser_pieces(board: Board, settings: MakeSettings, *, lip_mm: float) -> tuple[Piece, ...]:
-    """The finished diffuser pieces, lying along x: openings grown by the lip, or shrunk by the clearance.
+    """The finished diffuser pieces: openings grown by the lip, or shrunk by the clearance.
+
+    They lie along x; with a grain they stand as on the board.
 
     Raises:
         InputError: the clearance swallows a piece.
     """
     outward = lip_mm if settings.fit == "lip" else -settings.clearance_mm
     return tuple(
-        Piece(piece_name(segment, which), lying_along_x(moved_edge(outline, outward_mm=outward), axis))
+        Piece(piece_name(segment, which), _laid(moved_edge(outline, outward_mm=outward), axis, settings))
         for segment in board.segments
         for which, (outline, axis) in enumerate(zip(segment.outlines, segment.axes, strict=True))
     )
+
+
+def _laid(outline: Outline, axis: tuple[Point, Point], settings: MakeSettings) -> Outline:
+    """Lying along x; as on the board where a grain must run one way in all pieces."""
+    return lying_along_x(outline, axis) if settings.grain == "none" else outline
 
 
 def diffuser_nest(
@@ -96,7 +104,13 @@ def diffuser_nest(
     """
     kerf = settings.cut_width_mm
     paths = [Piece(piece.label, around_kept(piece.outline, kerf_mm=kerf).points) for piece in pieces]
-    return in_rows(paths, width_mm=sheet_width_mm, height_mm=sheet_height_mm, spacing_mm=kerf + BRIDGE_MM)
+    return nested(
+        paths,
+        width_mm=sheet_width_mm,
+        height_mm=sheet_height_mm,
+        spacing_mm=kerf + BRIDGE_MM,
+        grain=settings.grain,
+    )
 
 
 def diffuser_shapes(nest: Nest) -> PartShapes:

@@ -174,7 +174,7 @@ def _sentences(reader: TrialReader, scale: int) -> Iterator[str]:
     if worse > 1:
         yield (
             f"The board is meant for readers with {reader.eyesight}. If yours is 20/20, with glasses if you "
-            f"wear them, stand {plain_number(worse, 3)} times as far, {_m(worse * near)}: that is what they see."
+            f"wear them, stand {plain_number(worse, 3)} times as far, {_m(worse * near)}: so they see it."
         )
     yield (
         f"Light: {reader.light}. Paper does not glow, so look at the upper picture in good light for the "

@@ -7,7 +7,7 @@ import pytest
 
 from segkit.catalog.part import Sheet
 from segkit.fabrication import checks
-from segkit.fabrication.nesting import Piece, in_rows
+from segkit.fabrication.nesting import Piece, nested
 from segkit.fabrication.settings import MakeSettings
 from segkit.geometry.board import Board
 from segkit.optics.placement import LedPlace
@@ -85,7 +85,7 @@ def test_a_lip_may_be_just_as_wide_as_the_limit_but_not_too_narrow() -> None:
 def test_pieces_larger_than_the_sheet(sheets: Sheets) -> None:
     opal = sheets("opal-acrylic-3mm")
     long = Piece("1a", ((0.0, 0.0), (650.0, 0.0), (650.0, 50.0), (0.0, 50.0)))
-    nest = in_rows([long], width_mm=opal.width_mm, height_mm=opal.height_mm, spacing_mm=3)
+    nest = nested([long], width_mm=opal.width_mm, height_mm=opal.height_mm, spacing_mm=3)
     (finding,) = checks.piece_findings(nest, opal)
     assert (finding.code, finding.holds) == ("larger-than-sheet", ("diffuser",))
     assert "1a" in finding.text

@@ -4,10 +4,10 @@ import itertools
 
 import pytest
 import shapely
-from hypothesis import given
+from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
-from segkit.fabrication.nesting import Nest, Piece, in_rows, lying_along_x
+from segkit.fabrication.nesting import Nest, Piece, lying_along_x, nested
 from segkit.geometry.segment import segment_outline
 
 
@@ -19,11 +19,12 @@ def boxes(nest: Nest) -> list[shapely.Geometry]:
     return [shapely.Polygon(piece.outline) for piece in nest.pieces]
 
 
+@settings(max_examples=25, phases=[Phase.explicit, Phase.generate])
 @given(st.lists(st.tuples(st.floats(5, 120), st.floats(5, 60)), min_size=1, max_size=20), st.floats(0.5, 6))
 def test_pieces_keep_their_distance_and_stay_on_their_sheets(
     sizes: list[tuple[float, float]], spacing: float
 ) -> None:
-    nest = in_rows(
+    nest = nested(
         [block(w, h, f"{i}a") for i, (w, h) in enumerate(sizes)],
         width_mm=300,
         height_mm=200,
@@ -45,16 +46,16 @@ def test_pieces_keep_their_distance_and_stay_on_their_sheets(
 
 def test_pieces_keep_their_shape() -> None:
     hexagon = segment_outline(length_mm=120, stroke_mm=22, ends="pointed")
-    nest = in_rows([Piece("1a", hexagon)] * 3, width_mm=600, height_mm=400, spacing_mm=3)
+    nest = nested([Piece("1a", hexagon)] * 3, width_mm=600, height_mm=400, spacing_mm=3)
     assert [shape.area for shape in boxes(nest)] == pytest.approx([120 * 22 - 22**2 / 2] * 3)
 
 
 def test_a_long_piece_turns_the_sheet() -> None:
-    assert in_rows([block(350, 20)], width_mm=300, height_mm=400, spacing_mm=3).too_large == ()
+    assert nested([block(350, 20)], width_mm=300, height_mm=400, spacing_mm=3).too_large == ()
 
 
 def test_pieces_larger_than_the_sheet_are_named() -> None:
-    nest = in_rows([block(450, 20, "1a"), block(20, 20, "1dp")], width_mm=300, height_mm=400, spacing_mm=3)
+    nest = nested([block(450, 20, "1a"), block(20, 20, "1dp")], width_mm=300, height_mm=400, spacing_mm=3)
     assert nest.too_large == ("1a",)
     assert len(nest.pieces) == 2
 
