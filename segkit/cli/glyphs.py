@@ -2,42 +2,23 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Annotated, Any
+from dataclasses import replace
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from segkit.cli import output
+from segkit.cli.glyphs_answer import Request, as_data, findings_of
+from segkit.cli.glyphs_print import print_answer
 from segkit.errors import InputError, Problem
 
 if TYPE_CHECKING:
     from segkit.catalog.part import Sink
-    from segkit.findings import Finding
-    from segkit.glyphs.bitmask import Active, Order
-    from segkit.glyphs.characters import Style, Tail
-    from segkit.glyphs.faults import Fingerprint, Shown
+    from segkit.glyphs.characters import Tail
 
 EXAMPLE = 'segkit glyphs "0-9 A-F" --order "dp g f e d c b a"'
 _DEFAULT_ORDER = "dp g f e d c b a"
-_STRIP, _FAULT_COLUMNS = 16, 5
-
-
-@dataclass(frozen=True)
-class _Request:
-    """The options, read."""
-
-    text: str
-    chars: tuple[str, ...]
-    order: Order
-    sent: Order | None
-    active: Active
-    sink: Sink | None
-    style: Style
-    custom: dict[str, str]
-    seen: str | None
-    faults: bool
 
 
 def glyphs(
@@ -92,11 +73,11 @@ def glyphs(
     ways = {"style": style, "six": six, "seven": seven, "nine": nine}
     options = {"order": order, "active": active, "driver": driver, "sent": sent}
     request = replace(_read(text, options, ways, draw or []), seen=seen, faults=faults)
-    findings = _findings(request)
+    findings = findings_of(request)
     if as_json:
-        output.print_json(_as_data(request, findings))
+        output.print_json(as_data(request, findings))
     else:
-        _print(request, findings)
+        print_answer(request, findings)
     from segkit.findings import stops
 
     raise typer.Exit(output.STOPPED if stops(findings) else output.GOOD)
@@ -107,7 +88,7 @@ def glyphs(
 
 def _read(
     text: str, options: dict[str, str | None], ways: dict[str, str | None], draw: Sequence[str]
-) -> _Request:
+) -> Request:
     from segkit.catalog import reader
     from segkit.glyphs.bitmask import parse_active, parse_order
     from segkit.glyphs.characters import Style
@@ -127,7 +108,7 @@ def _read(
     )
     usual: Tail = read["style"]
     sink: Sink | None = read["driver"]
-    return _Request(
+    return Request(
         text=text,
         chars=read["text"],
         order=read["order"],
@@ -201,192 +182,3 @@ def _own_glyphs(lines: str) -> dict[str, str]:
     if problems:
         raise InputError(problems)
     return found
-
-
-# --- answering -------------------------------------------------------------------------------------------
-
-
-def _findings(request: _Request) -> tuple[Finding, ...]:
-    from segkit.findings import in_order
-    from segkit.glyphs.confusions import confusion_findings
-    from segkit.glyphs.faults import diagnose
-    from segkit.glyphs.polarity import polarity_findings
-
-    found: list[Finding] = []
-    if request.sink is not None:
-        found += polarity_findings(
-            request.sink, active=request.active, order=request.order, style=request.style
-        )
-    if request.seen is not None:
-        try:
-            found += diagnose(request.text, request.seen, style=request.style, custom=request.custom)
-        except InputError as error:
-            raise error.at(key="--seen") from None
-    found += confusion_findings(request.chars, request.style, request.custom)
-    return in_order(found)
-
-
-def _sent(request: _Request) -> tuple[Shown, ...]:
-    from segkit.glyphs.faults import sent_as
-
-    if request.sent is None:
-        return ()
-    return sent_as(
-        request.chars,
-        order=request.order,
-        sent=request.sent,
-        active=request.active,
-        style=request.style,
-        custom=request.custom,
-    )
-
-
-def _fingerprints(request: _Request) -> tuple[Fingerprint, ...]:
-    from segkit.glyphs.faults import fingerprints
-
-    return fingerprints(
-        request.chars,
-        order=request.order,
-        active=request.active,
-        style=request.style,
-        custom=request.custom,
-    )
-
-
-# --- for programs ----------------------------------------------------------------------------------------
-
-
-def _as_data(request: _Request, findings: Sequence[Finding]) -> dict[str, Any]:
-    from segkit.glyphs.characters import near_alikes
-    from segkit.glyphs.confusions import confused
-    from segkit.glyphs.readings import single_faults
-
-    alikes = confused(request.chars, request.style, request.custom)
-    near = near_alikes(request.chars, request.style, request.custom)
-    data: dict[str, Any] = {
-        "order": list(request.order),
-        "active": request.active,
-        "style": {"six": request.style.six, "seven": request.style.seven, "nine": request.style.nine},
-        "glyphs": [_glyph_data(char, request) for char in request.chars],
-        "lookalikes": [
-            {"chars": list(a.chars), "segments": list(a.segments), "in_use": a.in_use} for a in alikes
-        ],
-        "one_segment_apart": [{"chars": [one, other], "segment": name} for one, other, name in near],
-        "findings": [finding.as_dict() for finding in findings],
-    }
-    if request.sent is not None:
-        shown = [_shown_data(shown) for shown in _sent(request)]
-        data["sent"] = {"order": list(request.sent), "glyphs": shown}
-    if request.faults:
-        data["faults"] = [
-            {"fault": f.fault, "cause": f.cause, "glyphs": [_shown_data(s) for s in f.shown]}
-            for f in _fingerprints(request)
-        ]
-        data["misreadings"] = [
-            {"char": m.char, "segment": m.segment, "fault": m.fault, "reads": m.reads}
-            for m in single_faults(request.chars, request.style, request.custom)
-        ]
-    return data
-
-
-def _glyph_data(char: str, request: _Request) -> dict[str, Any]:
-    from segkit.glyphs.bitmask import mask
-    from segkit.glyphs.characters import drawn_as, segments_of
-
-    segments = segments_of(char, request.style, request.custom)
-    value = mask(segments, request.order, request.active)
-    return {
-        "char": char,
-        "drawn": drawn_as(char, request.custom),
-        "mask": value,
-        "hex": f"0x{value:02X}",
-        "binary": f"{value:08b}",
-        "segments": list(segments),
-    }
-
-
-def _shown_data(shown: Shown) -> dict[str, Any]:
-    return {
-        "char": shown.char,
-        "mask": shown.value,
-        "hex": f"0x{shown.value:02X}",
-        "lights": list(shown.lights),
-        "reads": shown.reads or None,
-    }
-
-
-# --- for people ------------------------------------------------------------------------------------------
-
-
-def _print(request: _Request, findings: Sequence[Finding]) -> None:
-    rows = [_glyph_data(char, request) for char in request.chars]
-    for start in range(0, len(rows), _STRIP):
-        _print_strip(rows[start : start + _STRIP])
-    lights = 1 if request.active == "high" else 0
-    output.print_table(
-        ("char", "drawn", "hex", "binary", "decimal", "lit segments"),
-        [
-            (r["char"], r["drawn"], r["hex"], r["binary"], str(r["mask"]), " ".join(r["segments"]) or "none")
-            for r in rows
-        ],
-        title=f"Bits 7 to 0: {' '.join(request.order)}; {lights} = lit",
-        right=("decimal",),
-    )
-    _print_near(request)
-    if request.sent is not None:
-        _print_sent(request)
-    if request.faults:
-        _print_faults(request)
-    output.print_findings(findings)
-
-
-def _print_strip(rows: Sequence[dict[str, Any]]) -> None:
-    from segkit.glyphs.picture import picture
-
-    pictures = [picture(row["segments"]) for row in rows]
-    for line in zip(*pictures, strict=True):
-        sys.stdout.write("  " + "  ".join(line).rstrip() + "\n")
-    sys.stdout.write("  " + "  ".join(f" {row['char']}  " for row in rows).rstrip() + "\n\n")
-
-
-def _print_near(request: _Request) -> None:
-    from segkit.glyphs.characters import near_alikes
-
-    near = near_alikes(request.chars, request.style, request.custom)
-    if near:
-        pairs = ", ".join(f"{one}-{other} ({name})" for one, other, name in near)
-        output.console().print(f"One segment apart: {pairs}\n", markup=False)
-
-
-def _print_sent(request: _Request) -> None:
-    from segkit.glyphs.polarity import spoken
-
-    output.print_table(
-        ("char", "arrives as", "lights", "read as"),
-        [(s.char, f"0x{s.value:02X}", spoken(s.lights), s.reads or "-") for s in _sent(request)],
-        title=f"Sent as {' '.join(request.sent or ())}, on a board wired as {' '.join(request.order)}",
-    )
-
-
-def _print_faults(request: _Request) -> None:
-    table = _fingerprints(request)
-    for start in range(0, len(request.chars), _FAULT_COLUMNS):
-        part = slice(start, start + _FAULT_COLUMNS)
-        output.print_table(
-            ("fault", *(f'"{char}"' for char in request.chars[part])),
-            [(f.fault, *(_cell(shown) for shown in f.shown[part])) for f in table],
-            title="What a fault shows: the lit segments, . for the point, =n what is read",
-        )
-    causes: dict[str, list[str]] = {}
-    for one in table:
-        causes.setdefault(one.cause, []).append(one.fault)
-    for cause, names in causes.items():
-        named = names[0] if len(names) == 1 else f"{names[0].split()[0]} to {names[-1]}"
-        output.console().print(f"{named}: {cause}", markup=False)
-
-
-def _cell(shown: Shown) -> str:
-    if shown.reads == shown.char:
-        return "same"
-    letters = "".join("." if name == "dp" else name for name in shown.lights) or "dark"
-    return f"{letters} ={shown.reads}" if shown.reads else letters

@@ -185,7 +185,7 @@ def _c_tables(driver: Driver) -> dict[str, Any]:
     cells = [[_c_output(output) for output in row] for row in driver.wiring.rows]
     width = max(len(cell) for row in cells for cell in row)
     rows = [
-        f"{{{', '.join(cell.ljust(width) for cell in row)}}}, /* chip {last - n} */"
+        f"{{{' '.join(f'{cell},'.ljust(width + 1) for cell in row).rstrip(' ,')}}}, /* chip {last - n} */"
         for n, row in enumerate(cells)
     ]
     marks = ", ".join(" | ".join(_c_segment(name) for name in names) or "0" for names in driver.marks)
@@ -219,12 +219,13 @@ def _c_output(output: Output) -> str:
 
 def _c_glyph(glyph: Glyph) -> str:
     first, second, third = (line[:3] for line in glyph.drawing)
+    above = f"/* {first} */\n    /* {second} */\n    /* {third} */ " if glyph.segments else ""
     char = (
         f"'{glyph.char}'" if 32 <= glyph.code < _ASCII and glyph.char not in "'\\" else f"0x{glyph.code:02X}"
     )
     segments = " | ".join(map(_c_segment, glyph.segments)) or "0"
     name = f" /* {glyph.char} */" if glyph.code > _ASCII and glyph.char.isprintable() else ""
-    return f"/* {first} */\n    /* {second} */\n    /* {third} */ {{{char}, {segments}}},{name}"
+    return f"{above}{{{char}, {segments}}},{name}"
 
 
 def _python_tables(driver: Driver) -> dict[str, Any]:
@@ -252,7 +253,7 @@ def _py_output(output: Output) -> str:
 
 def _py_glyph(glyph: Glyph) -> str:
     first, second, third = (line[:3].rstrip() for line in glyph.drawing)
-    drawing = "".join(f"# {line}\n    " for line in (first, second, third))
+    drawing = "".join(f"# {line}\n    " for line in (first, second, third)) if glyph.segments else ""
     return f'{drawing}{_py_quoted(glyph.char)}: "{"".join(glyph.segments)}",'
 
 

@@ -93,7 +93,7 @@ def test_failure_half_way_leaves_the_file(tmp_path: Path, monkeypatch: pytest.Mo
     path = tmp_path / "board.toml"
     path.write_text(FILE, encoding="utf-8")
 
-    def breaks(self: Path, target: Path) -> Path:
+    def breaks(*_: object) -> Path:
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(Path, "replace", breaks)

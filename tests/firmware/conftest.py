@@ -14,9 +14,9 @@ from segkit.design.chosen import chosen_parts
 from segkit.design.reader import design_from_text, read_design
 from segkit.design.schema import Design
 from segkit.electrical.dimming import dimming
-from segkit.flash import Flashing, flashing
 from segkit.firmware.source_code import source_code
 from segkit.firmware.table import glyph_table
+from segkit.flash import Flashing, flashing
 from segkit.glyphs.bitmask import parse_order
 from segkit.glyphs.characters import Style
 from segkit.glyphs.polarity import active_for

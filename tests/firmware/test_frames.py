@@ -13,8 +13,8 @@ from pathlib import Path
 import pytest
 
 from segkit.errors import InputError
-from segkit.firmware.frames import frame_bytes, frame_csv, frame_header, frame_json, frame_table, glyph_bytes
 from segkit.firmware.c import glyph_header
+from segkit.firmware.frames import frame_bytes, frame_csv, frame_header, frame_json, frame_table, glyph_bytes
 from segkit.firmware.wiring import frame_of, lit_by_frame
 from segkit.glyphs.text import fit
 from tests.firmware.conftest import STRICT, Made

@@ -185,9 +185,9 @@ def test_plain_python_runs_it_too(example: Made) -> None:
         names,
     )
     frames: list[bytes] = []
-    serial = type("Serial", (), {"write": lambda self, frame: frames.append(bytes(frame))})()
+    serial = type("Serial", (), {"write": lambda _, frame: frames.append(bytes(frame))})()
     levels: list[int] = []
-    board = names["Board"](serial, lambda value: None, levels.append)
+    board = names["Board"](serial, lambda _: None, levels.append)
     board.write(example.flash.driver.sample)
     right = fit(
         example.flash.driver.sample, layout=example.flash.driver.layout, style=example.flash.table.style

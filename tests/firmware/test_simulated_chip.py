@@ -7,7 +7,6 @@ times are not.
 
 from __future__ import annotations
 
-import os
 import subprocess
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
@@ -337,5 +336,9 @@ def test_first_program_compiles_and_shows_the_sample(simulator: Path, tool: Tool
         )  # fmt: skip
         assert (done.returncode, done.stderr) == (0, "")
     assert "avr-gcc" in (folder / "main.c").read_text(encoding="utf-8"), "the head says how to build it"
-    assert os.path.getsize(folder / "main0.elf") > 0
-    assert board.flash.driver.sample in (folder / "main.c").read_text(encoding="utf-8")
+    run = ran(simulator, folder / "main0.elf", board.flash.driver, cycles=33_000_000)
+    dark, everything, sample = (lights(board.flash.driver.wiring, chips) for _, chips in run.latches)
+    assert (dark, everything) == (frozenset(), board.flash.driver.wiring.lamps)
+    assert sample == set(fit("72.5", layout="88.8").lit)
+    walk = ran(simulator, folder / "main1.elf", board.flash.driver, cycles=33_000_000)
+    assert len(walk.latches) == 3, "dark, all lit, dark before the first output"
