@@ -97,7 +97,7 @@ def _line(figure: Figure, text: str, *, size: float, weight: str, up: float) -> 
 
     if not text.strip():
         return
-    words, room = _known(text), 72 * (_WIDE - _SIDES[0] - 0.25)
+    words, room = _known(text), 72 * (_WIDE - _SIDES[0] - 0.45)
     plain = words.replace("$", "S")  # a dollar sign would be taken for the start of a formula
     width = TextPath((0, 0), plain, size=size, prop=FontProperties(weight=weight)).get_extents().width
     size *= min(1.0, room / max(width, 1.0))

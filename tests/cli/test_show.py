@@ -8,6 +8,11 @@ from PIL import Image, ImageStat
 from tests.cli.yard import BOULES, CLOCK, segkit
 
 
+def grey(path: Path) -> Image.Image:
+    with Image.open(path) as picture:
+        return picture.convert("L")
+
+
 def test_the_terminal_shows_the_digits_in_their_places() -> None:
     lines = segkit("show", BOULES, "1  8", "--width", 80).stdout.splitlines()
     assert all(len(line) <= 80 for line in lines)
@@ -21,15 +26,11 @@ def test_the_terminal_shows_the_digits_in_their_places() -> None:
 def test_picture_files_show_the_board(tmp_path: Path) -> None:
     done = segkit("show", CLOCK, "12:45", "--out", tmp_path / "lit.png")
     assert done.returncode == 0, done.stderr
-    picture = Image.open(tmp_path / "lit.png").convert("L")
+    picture = grey(tmp_path / "lit.png")
     assert max(picture.size) == 1200
     assert picture.getextrema()[1] > 200
     assert segkit("show", CLOCK, "12:45", "--out", tmp_path / "lit.svg").returncode == 0
     assert (tmp_path / "lit.svg").read_text(encoding="utf-8").startswith("<?xml")
-
-
-def mean(path: Path) -> float:
-    return ImageStat.Stat(Image.open(path).convert("L")).mean[0]
 
 
 def test_light_distance_angle_and_eyes_change_the_picture(tmp_path: Path) -> None:
@@ -41,11 +42,11 @@ def test_light_distance_angle_and_eyes_change_the_picture(tmp_path: Path) -> Non
 
     far = ("--distance", "24m", "--eyesight", "20/40")
     night, sun = (made(f"{light}.png", "--light", light, *far) for light in ("night", "sun"))
-    assert mean(night) < 0.7 * mean(sun)
+    assert ImageStat.Stat(grey(night)).mean[0] < 0.7 * ImageStat.Stat(grey(sun)).mean[0]
     side = made("side.png", "--light", "sun", "--angle", "60 deg", *far)
-    assert Image.open(side).width == round(Image.open(sun).width / 2)
+    assert grey(side).width == round(grey(sun).width / 2)
     blind = made("blind.png", "--light", "sun", "--distance", "24m", "--eyesight", "20/200")
-    detail = [ImageStat.Stat(Image.open(path).convert("L")).stddev[0] for path in (sun, blind)]
+    detail = [ImageStat.Stat(grey(path)).stddev[0] for path in (sun, blind)]
     assert detail[0] > 1.1 * detail[1]
     assert made("again.png", "--light", "sun", *far).read_bytes() == sun.read_bytes()
 
