@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from segkit.geometry.polygon import Outline, Point, bounds, rotate, translate
+from segkit.geometry.polygon import Outline, Point, bounds, rotate, signed_area, translate
 
 if TYPE_CHECKING:
     import numpy as np
@@ -165,6 +165,27 @@ def _normal(outline: Outline) -> tuple[Outline, tuple[float, float]]:
     return tuple((round(u - x, 8), round(v - y, 8)) for u, v in outline), (x, y)
 
 
+def _grown(corners: NDArray[np.float64], spacing: float) -> list[Point]:
+    """Corners of the outline with the spacing round it: edges exact, arcs as tangents that lie outside."""
+    points: list[Point] = []
+    before = [(*corners[-1],), *((*corner,) for corner in corners[:-1])]
+    after = [*((*corner,) for corner in corners[1:]), (*corners[0],)]
+    sign = 1.0 if signed_area(tuple((float(x), float(y)) for x, y in corners)) > 0 else -1.0
+    for (x0, y0), (x, y), (x1, y1) in zip(before, corners, after, strict=True):
+        start = math.atan2(-(x - x0) * sign, (y - y0) * sign)
+        turn = math.atan2(-(x1 - x) * sign, (y1 - y) * sign) - start
+        turn = math.remainder(turn, math.tau)
+        steps = max(1, math.ceil(abs(turn) / (math.pi / 2 / _ARC_SEGMENTS)))
+        step = turn / steps
+        for angle, radius in (
+            (start, spacing),
+            *((start + (k + 0.5) * step, spacing / math.cos(step / 2)) for k in range(steps)),
+            (start + turn, spacing),
+        ):
+            points.append((x + radius * math.cos(angle), y + radius * math.sin(angle)))
+    return points
+
+
 @functools.lru_cache(maxsize=512)
 def _keep_clear(
     fixed: Outline, moving: Outline, spacing: float
@@ -173,10 +194,10 @@ def _keep_clear(
     import numpy as np
     from shapely import MultiPoint, Polygon, get_coordinates
 
-    grown = Polygon(fixed).convex_hull.buffer(
-        spacing / math.cos(math.pi / 4 / _ARC_SEGMENTS), quad_segs=_ARC_SEGMENTS
+    ring, other = (
+        np.array(_grown(get_coordinates(Polygon(fixed).convex_hull)[:-1], spacing)),
+        np.array(moving),
     )
-    ring, other = np.array(grown.exterior.coords), np.array(moving)
     sums = (ring[:, None, :] - other[None, :, :]).reshape(-1, 2)
     hull = get_coordinates(MultiPoint(sums).convex_hull)[:-1]
     xs = np.unique(np.round(hull[:, 0], 9))
