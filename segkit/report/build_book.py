@@ -18,6 +18,7 @@ from segkit.report.cut_list import Cut, cut_list
 from segkit.report.drive_tables import drive_tables
 from segkit.report.feed_tables import feed_tables
 from segkit.report.findings_table import findings_table
+from segkit.report.flashing import SHOWN, fault_rows, flashing_tables
 from segkit.report.glance import glance, verdict
 from segkit.report.kinds import CAPTION as KINDS_CAPTION
 from segkit.report.kinds import kind_rows
@@ -45,6 +46,7 @@ CHAPTERS = (
     ("wiring", "Which output lights which segment"),
     ("harness", "Wiring"),
     ("glyphs", "The glyph table"),
+    ("flashing", "Flashing it"),
     ("worksheet", "Worksheet"),
     ("cautions", "Cautions"),
     ("limits", "What is not worked out"),
@@ -126,6 +128,9 @@ def _chapters(project: Project, pictures: Mapping[str, str]) -> dict[str, Any]:
         "wiring_reading": READING,
         "glyphs": _glyphs(project),
         "glyph_text": _glyph_text(project),
+        "flashing_tables": flashing_tables(project),
+        "fault_rows": fault_rows(project),
+        "faults_shown": SHOWN,
         "worksheet": worksheet(project.lines),
         "cautions": cautions(
             tool=design.make.tool, source=design.power.source, wavelength_nm=project.parts.led.wavelength_nm
