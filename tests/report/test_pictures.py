@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import math
 from dataclasses import replace
 
 import numpy as np
@@ -171,3 +172,30 @@ def test_a_board_without_light_has_its_pictures_too(boules: Project) -> None:
     assert set(made) == set(NAMES)
     lit = np.asarray(opened(made["lit"]), dtype=int)
     assert (lit.max(axis=2) - lit.min(axis=2)).max() == 0, "grey: nothing but what reflects"
+
+
+def test_the_bright_spot_of_each_segment_lies_over_its_own_led() -> None:
+    """LEDs off the middle and off the axis: the places that are drilled are the places that shine."""
+    text = """[display]
+layout = "8"
+[digit]
+height = "300 mm"
+slant = "8 deg"
+[pocket]
+led = "red-5mm-diffused"
+depth = "25 mm"
+[pocket.places]
+upright = ["20 mm, 6 mm"]
+crossbar = ["-18 mm, -5 mm"]
+"""
+    made = solve(design_from_text(text), name="x")
+    scene = scene_of(subject_of(made), pixels_per_mm=1)
+    assert len(made.places) == 7
+    for led in made.places:
+        segment = next(s for s in made.board.segments if s.name == led.segment)
+        left, low, right, top = (round(v) for v in bounds(segment.outlines))
+        rows = slice(round(made.board.height_mm) - top, round(made.board.height_mm) - low)
+        inside = scene.own_cd_m2[rows, left:right]
+        down, across = np.unravel_index(inside.argmax(), inside.shape)
+        found = (left + across + 0.5, made.board.height_mm - rows.start - down - 0.5)
+        assert math.dist(found, led.at) < 5, (led, found)
