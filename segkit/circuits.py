@@ -8,7 +8,9 @@ from dataclasses import dataclass
 from segkit.catalog import reader as catalogue
 from segkit.design.chosen import Chosen
 from segkit.design.schema import Design
+from segkit.electrical.arrangement import Arrangement, arrangements
 from segkit.electrical.corners import Conditions
+from segkit.electrical.drift import Drift, drift
 from segkit.electrical.driver import sink_drop
 from segkit.electrical.equal_light import EqualLight, Lit, equal_light
 from segkit.electrical.network import NetworkPlan, Place, by_value, network_findings, network_plans
@@ -54,18 +56,21 @@ class Circuits:
     Attributes:
         equal: the kinds with their resistors.
         by_kind: the circuit of each kind.
+        drift: the kinds at the ends of the supply; None where no resistor sets the current.
         many: boards of parts as they come; None where no resistor sets the current, or nothing flows.
         networks: in place of single resistors; empty behind a constant-current sink.
     """
 
     equal: EqualLight
     by_kind: Mapping[str, SegmentCircuit]
+    drift: Drift | None
     many: Spread | None
     networks: tuple[DigitNetworks, ...]
 
     def stages(self) -> tuple[Stage, ...]:
         """All that has working and verdicts."""
-        return (self.equal, *self.by_kind.values(), Result(findings=self.findings))
+        apart = (self.drift,) if self.drift else ()
+        return (self.equal, *self.by_kind.values(), *apart, Result(findings=self.findings))
 
     @property
     def findings(self) -> tuple[Finding, ...]:
@@ -97,8 +102,31 @@ def circuits_of(design: Design, parts: Chosen, board: Board, lightings: Mapping[
     )  # fmt: skip
     by_kind = {circuit.kind: circuit for circuit in equal.circuits}
     if parts.sink.type == "constant-current":
-        return Circuits(equal, by_kind, None, ())
-    return Circuits(equal, by_kind, _drawn(design, parts, board, by_kind), _networks(board, by_kind))
+        return Circuits(equal, by_kind, None, None, ())
+    apart = drift(
+        kinds, by_kind, led=parts.led, sink=parts.sink, supply_v=supply.nominal_v,
+        supply_min_v=supply.min_v, supply_max_v=supply.max_v,
+    )  # fmt: skip
+    return Circuits(equal, by_kind, apart, _drawn(design, parts, board, by_kind), _networks(board, by_kind))
+
+
+def ways_to_divide(design: Design, parts: Chosen, drive: Circuits, kind: str) -> tuple[Arrangement, ...]:
+    """Every way to divide the LEDs of a kind into strings, the best first.
+
+    Args:
+        design: what was asked.
+        parts: the catalogue rows it names.
+        drive: what lights the board.
+        kind: of segment.
+    """
+    power, supply, asked = design.power, parts.supply, design.drive
+    leds, aimed = sum(string.leds for string in drive.by_kind[kind].strings), drive.equal.aimed_a
+    current_a = design.pocket.current_a * aimed[kind] / max(aimed.values())  # as when it was chosen
+    return arrangements(
+        leds, led=parts.led, sink=parts.sink, supply_v=supply.nominal_v, supply_min_v=supply.min_v,
+        supply_max_v=supply.max_v, current_a=current_a, series=power.values,
+        tolerance=power.tolerance, coldest_c=asked.coldest_c, hottest_c=asked.hottest_c, aimed=True,
+    )  # fmt: skip
 
 
 def _kinds(lightings: Mapping[str, Lighting]) -> tuple[Lit, ...]:

@@ -15,6 +15,7 @@ from segkit.electrical.driver import (
     sink_drop,
 )
 from segkit.electrical.led_curve import ROOM_C
+from segkit.electrical.preferred import widest_step
 from segkit.electrical.string import (
     SegmentCircuit,
     StringCircuit,
@@ -37,7 +38,7 @@ from segkit.working import Line
 
 #: Cost of an arrangement: the logarithm of power taken over power in the LEDs; these weigh the rest.
 _SPREAD_WEIGHT, _RESISTOR_COST, _UNEQUAL_COST = 0.5, 0.02, 0.35
-_WORST_SPREAD, _LEAST_USEFUL = 10.0, 0.001
+_WORST_SPREAD, _LEAST_USEFUL, _MISS_WEIGHT = 10.0, 0.001, 1.0
 
 
 @dataclass(frozen=True)
@@ -52,6 +53,8 @@ class Arrangement:
         waste: share of the power that does not go into LEDs.
         reason: why it stands where it stands, one sentence.
         findings: verdicts of its strings.
+        missed: furthest that a string stays from the current aimed at, as a logarithm, beyond half a step of
+            the series; 0 where none was aimed at.
     """
 
     counts: tuple[int, ...]
@@ -62,6 +65,7 @@ class Arrangement:
     waste: float
     reason: str
     findings: tuple[Finding, ...]
+    missed: float = 0.0
 
     @property
     def resistors(self) -> int:
@@ -70,14 +74,14 @@ class Arrangement:
 
     @property
     def rank(self) -> tuple[int, bool, float]:
-        """Sort key: stops, cautions, then cost (power, spread, resistors, unequal strings)."""
+        """Sort key: stops, cautions, then cost (power, spread, resistors, unequal strings, a miss)."""
         stop_count = sum(1 for finding in self.findings if finding.level == "stop")
         caution = any(finding.level == "caution" for finding in self.findings)
         cost = -math.log(max(_LEAST_USEFUL, 1 - self.waste)) + _SPREAD_WEIGHT * math.log(
             min(self.spread, _WORST_SPREAD)
         )
         cost += _RESISTOR_COST * len(self.counts) + _UNEQUAL_COST * (len(set(self.counts)) > 1)
-        return stop_count, caution, cost
+        return stop_count, caution, cost + _MISS_WEIGHT * self.missed
 
 
 def split_counts(leds: int, strings: int) -> tuple[int, ...]:
@@ -123,7 +127,7 @@ def arrangements(
     Returns:
         one arrangement for each number of strings, 1 to ``leds``. Fewest stops first, then those without
         caution, then the lowest cost: ln(1/(1 - waste)) + 0.5·ln(spread) + 0.02 a resistor + 0.35 where
-        strings are unequal.
+        strings are unequal + |ln(I/Iaimed)| beyond half a step where one is aimed at.
 
     Raises:
         InputError: a number out of its range.
@@ -171,7 +175,11 @@ def _arrangement(
     if steady and len(counts) > 1:
         findings.append(_parallel_finding(sink, len(counts)))
     strings = tuple(by_count[leds] for leds in counts)
-    return judged(counts, strings, led, conditions, tuple(findings))
+    made = judged(counts, strings, led, conditions, tuple(findings))
+    if not aimed or not all(string.current_a > 0 for string in strings):
+        return made
+    farthest = max(abs(math.log(string.current_a / current_a)) for string in strings)
+    return replace(made, missed=max(0.0, farthest - math.log(widest_step(series)) / 2))
 
 
 def judged(

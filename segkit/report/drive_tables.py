@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from segkit.circuits import DigitNetworks
+from segkit.circuits import DigitNetworks, ways_to_divide
+from segkit.electrical.arrangement import Arrangement
 from segkit.electrical.equal_light import equal_light_sentence
 from segkit.electrical.power_on import flash_sentence
 from segkit.electrical.resistor import rating_name
@@ -15,6 +17,8 @@ from segkit.units import engineering, plain_number
 
 #: Networks whose pins are listed; more would bury the chapter.
 _MOST_PLANS = 4
+#: Ways to divide the LEDs of a kind that are shown.
+_MOST_WAYS = 4
 _FITS = {True: "fits.", False: "too hot:"}
 
 
@@ -46,8 +50,8 @@ def drive_tables(project: Project) -> tuple[Table, ...]:
         project: what they are about.
     """
     return (
-        _equal(project), *_corners(project), *_drawn(project), *_networks(project), _heat(project),
-        _dimming(project), *_turns(project), _first(project),
+        _equal(project), _ways(project), *_corners(project), *_drawn(project), *_networks(project),
+        _heat(project), _dimming(project), *_turns(project), _first(project),
     )  # fmt: skip
 
 
@@ -70,7 +74,45 @@ def _equal(project: Project) -> Table:
         series = project.design.power.values
         text += f" The steps of {series} allow {100 * (equal.limit - 1):.1f} % either way."
     head = ("Segment kind", "LEDs", "Current aimed at", "Current of an LED", "Light, of the brightest")
-    return Table("Equal light", text, head, rows)
+    apart = project.drive.drift
+    if apart is None or len(rows) < 2:
+        return Table("Equal light", text, head, rows)
+    supply = project.parts.supply
+    low, high = (f"Light at {plain_number(volt, 3)} V" for volt in (supply.min_v, supply.max_v))
+    worst = max(apart.ratio_low, apart.ratio_high)
+    if math.isfinite(worst):
+        text += f" At the ends of the supply the kinds differ {worst:.2f} times at most."
+    wider = tuple((*row, *(f"{end.get(row[0], 0):.0%}" for end in (apart.low, apart.high))) for row in rows)
+    return Table("Equal light", text, (*head, low, high), wider)
+
+
+def _ways(project: Project) -> Table:
+    rows: list[tuple[str, ...]] = []
+    for kind, circuit in project.circuits.items():
+        taken = tuple(string.leds for string in circuit.strings)
+        ways = ways_to_divide(project.design, project.parts, project.drive, kind)
+        shown = [way for number, way in enumerate(ways) if number < _MOST_WAYS or way.counts == taken]
+        rows += [
+            (
+                kind if number == 0 else "", "+".join(map(str, way.counts)), str(way.resistors),
+                _ma(way.current_a), f"{way.waste:.0%}",
+                f"{way.spread:.3g} times" if math.isfinite(way.spread) else "may go dark",
+                "taken" if way.counts == taken else _against(way),
+            )
+            for number, way in enumerate(shown)
+        ]  # fmt: skip
+    text = (
+        "Every even division of the LEDs into strings was tried, at the current aimed at; the best few are "
+        "listed. Ranked by what speaks against them, then by power, spread over the corners, resistors to "
+        "solder, and unequal strings."
+    )
+    head = ("Segment kind", "Strings", "Resistors", "Current", "Power lost", "Spread", "Remark")
+    return Table("Ways to divide the LEDs", text, head, tuple(rows), numbers=False)
+
+
+def _against(way: Arrangement) -> str:
+    """What speaks against an arrangement, by the names of the findings."""
+    return ", ".join(dict.fromkeys(one.code for one in way.findings if one.level != "note"))
 
 
 def _corners(project: Project) -> Iterator[Table]:

@@ -159,3 +159,19 @@ def test_dark_string_has_no_finite_spread(shop_led):
     dark = next(row for row in ranked if row.counts == (7,))
     assert dark.spread == math.inf
     assert dark.reason == "one string; no-headroom"
+
+
+def test_a_string_that_cannot_reach_the_current_aimed_at_stands_back(red, darlington):
+    """Near the LED's limit six in series must be held low for the corners; four in series need not be."""
+    near = replace(red, max_current_a=0.025)
+    ranked = arrangements(12, led=near, sink=darlington, supply_v=24, supply_min_v=22.8, supply_max_v=25.2,
+                          current_a=0.02, coldest_c=-10, hottest_c=60, aimed=True)  # fmt: skip
+    by_counts = {one.counts: one for one in ranked}
+    long, short = by_counts[6, 6], by_counts[4, 4, 4]
+    assert long.missed > short.missed >= 0
+    assert long.strings[0].current_a < short.strings[0].current_a
+    plain = arrangements(12, led=near, sink=darlington, supply_v=24, supply_min_v=22.8, supply_max_v=25.2,
+                         current_a=0.02)  # fmt: skip
+    assert all(one.missed == 0 for one in plain)
+    assert len(arrangements(12, led=near, sink=darlington, supply_v=24, supply_min_v=22.8, supply_max_v=25.2,
+                            current_a=0.02, only=3)) == 1  # fmt: skip

@@ -57,3 +57,13 @@ def test_a_constant_current_sink_has_no_resistors_to_list() -> None:
     assert "The corners" not in titles
     assert "Resistor networks instead" not in titles
     assert "Heat of the sinks" in titles
+
+
+def test_the_division_that_is_built_is_marked_among_the_others() -> None:
+    project = made()
+    (table,) = (table for table in drive_tables(project) if table.title == "Ways to divide the LEDs")
+    taken = [row for row in table.rows if row[-1] == "taken"]
+    assert len(taken) == len(project.circuits)
+    for row, circuit in zip(taken, project.circuits.values(), strict=True):
+        assert row[1] == "+".join(str(string.leds) for string in circuit.strings)
+    assert len(table.rows) > len(taken)

@@ -1,0 +1,150 @@
+"""How far kinds of segment that are equally bright at the named supply drift apart at its ends."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from segkit.catalog.part import Led, Sink
+from segkit.electrical.driver import sink_drop
+from segkit.electrical.equal_light import Lit
+from segkit.electrical.led_curve import curve_of, string_current_a
+from segkit.electrical.string import SegmentCircuit
+from segkit.findings import Finding
+from segkit.units import plain_number
+from segkit.working import Given, Line
+
+#: Brightest over darkest kind above which the difference shows.
+SHOWS = 1.3
+
+
+@dataclass(frozen=True)
+class Drift:
+    """Light of the kinds at the ends of the supply.
+
+    Attributes:
+        low, high: of each kind at the lowest and the highest supply, over its own at the named one.
+        ratio_low, ratio_high: brightest over darkest kind there; ``inf`` where one is dark.
+        lines, findings: working and verdicts.
+    """
+
+    low: Mapping[str, float]
+    high: Mapping[str, float]
+    ratio_low: float
+    ratio_high: float
+    lines: tuple[Line, ...]
+    findings: tuple[Finding, ...]
+
+
+def drift(
+    kinds: Sequence[Lit],
+    circuits: Mapping[str, SegmentCircuit],
+    *,
+    led: Led,
+    sink: Sink,
+    supply_v: float,
+    supply_min_v: float,
+    supply_max_v: float,
+) -> Drift:
+    """Hold kinds against each other at the ends of the supply, all parts typical.
+
+    Args:
+        kinds: as the optics lit them, those to be compared.
+        circuits: what lights each of them, with resistors.
+        led, sink: catalogue parts.
+        supply_v, supply_min_v, supply_max_v: nominal, lowest and highest supply, V.
+
+    Returns:
+        strings with less voltage left for the resistor fade sooner: their kind falls behind at the lowest
+        supply and runs ahead at the highest.
+
+    Formula: ``light = luminance*I``, I solved on the LED's curve at each supply.
+
+    Source: arithmetic; common-practice (the difference that shows).
+
+    Example:
+        >>> from segkit.catalog.reader import led, sink
+        >>> from segkit.electrical.equal_light import equal_light
+        >>> parts = {"led": led("red-5mm-diffused"), "sink": sink("darlington-sink-8"), "supply_v": 12}
+        >>> ends = {"supply_min_v": 11, "supply_max_v": 13.8}
+        >>> kinds = (Lit("upright", 4, 100.0), Lit("colon", 2, 100.0))
+        >>> made = equal_light(kinds, current_a=0.015, in_series=4, **parts, **ends)
+        >>> apart = drift(kinds, {one.kind: one for one in made.circuits}, **parts, **ends)
+        >>> apart.low["upright"] < apart.low["colon"]
+        True
+    """
+
+    def light(kind: Lit, volt: float) -> float:
+        circuit = circuits[kind.kind]
+        drop_v = sink_drop(sink, current_a=circuit.current_a).typical_v
+        leds = sum(string.leds for string in circuit.strings)
+        total_a = sum(
+            string.leds
+            * string_current_a(
+                curve_of(led), leds=string.leds, drive_v=volt - drop_v, resistance_ohm=string.chosen_ohm
+            )
+            for string in circuit.strings
+            if string.chosen_ohm
+        )
+        return kind.luminance * total_a / leds
+
+    lit = [kind for kind in kinds if light(kind, supply_v) > 0]
+    ends = {volt: {kind.kind: light(kind, volt) for kind in lit} for volt in (supply_min_v, supply_max_v)}
+    named = {kind.kind: light(kind, supply_v) for kind in lit}
+    low, high = ends[supply_min_v], ends[supply_max_v]
+    ratios = (_ratio(low), _ratio(high))
+    return Drift(
+        low={kind: value / named[kind] for kind, value in low.items()},
+        high={kind: value / named[kind] for kind, value in high.items()},
+        ratio_low=ratios[0],
+        ratio_high=ratios[1],
+        lines=(
+            *_line("lowest", supply_min_v, low, ratios[0]),
+            *_line("highest", supply_max_v, high, ratios[1]),
+        ),
+        findings=_findings(((supply_min_v, low), (supply_max_v, high)), _ratio(named)),
+    )
+
+
+def _ratio(light: Mapping[str, float]) -> float:
+    if len(light) < 2:
+        return 1.0
+    least = min(light.values())
+    return max(light.values()) / least if least > 0 else math.inf
+
+
+def _line(end: str, volt: float, light: Mapping[str, float], ratio: float) -> tuple[Line, ...]:
+    if len(light) < 2 or math.isinf(ratio):
+        return ()
+    inputs = (
+        Given("Lmax", max(light.values()), "", "brightest kind, luminance times current"),
+        Given("Lmin", min(light.values()), "", "darkest kind"),
+    )
+    title = f"brightest kind over darkest at {plain_number(volt, 4)} V"
+    return (Line(f"electrical.equal_ratio_{end}", title, "q", ratio, "", "Lmax/Lmin", inputs, "arithmetic"),)
+
+
+def _findings(ends: Sequence[tuple[float, Mapping[str, float]]], named_ratio: float) -> tuple[Finding, ...]:
+    """One caution for the end that is worse; what is unequal at the named supply is told elsewhere."""
+    volt, light = max(ends, key=lambda end: _ratio(end[1]))
+    ratio = _ratio(light)
+    if ratio <= SHOWS or ratio <= 1.05 * named_ratio:
+        return ()
+    bright, dark = max(light, key=light.__getitem__), min(light, key=light.__getitem__)
+    times = "so far that one goes dark" if math.isinf(ratio) else f"{ratio:.2f} times"
+    return (
+        Finding(
+            level="caution",
+            code="kinds-drift-apart",
+            subject=f"{bright} and {dark}",
+            text=f"equal at the named supply, they differ {times} at {plain_number(volt, 4)} V: their "
+            "strings leave different voltages for the resistor.",
+            value=round(ratio, 3) if math.isfinite(ratio) else "dark",
+            limit=SHOWS,
+            unit="times",
+            source="common-practice",
+            remedy="Put as many LEDs in a string in both (in_series), or take a supply that holds its "
+            "voltage.",
+        ),
+    )
