@@ -80,9 +80,8 @@ def _segment(pen: Pen, plan: Plan, strings: Sequence[PlacedString], *, left: flo
     amps = engineering(plan.circuits[first.kind].current_a, "A")
     kinds = ", ".join(alike)
     words = f"Segment {first.segment} of digit {first.digit}; alike: all of kind {kinds}; {amps} when lit"
-    size = min(NAME_TYPE_MM, NAME_TYPE_MM * (wide - 6) / text_mm(words, NAME_TYPE_MM))
-    pen.text((left + 2, 262), words, size)
-    pen.text((left + 2, 256.5), _sum(plan, first), VALUE_TYPE_MM)
+    for y, line, largest in ((262.0, words, NAME_TYPE_MM), (256.5, _sum(plan, first), VALUE_TYPE_MM)):
+        pen.text((left + 2, y), line, min(largest, largest * (wide - 6) / text_mm(line, largest)))
     pen.line((xs[0], _RAIL_Y), (xs[-1], _RAIL_Y))
     plus(
         pen, (xs[0], _RAIL_Y), f"+{plain_number(plan.supply_v)} V ({connector(first.digit)} pole {PLUS_PIN})"
@@ -108,7 +107,7 @@ def _sum(plan: Plan, string: PlacedString) -> str:
     )
     return (
         f"{plain_number(plan.supply_v)} V = {plain_number(leds, 3)} V in {len(string.leds)} LEDs + "
-        f"{plain_number(drop, 2)} V in the sink + {rest}; {engineering(amps, 'A')} in the string"
+        f"{plain_number(round(drop, 3), 2)} V in the sink + {rest}; {engineering(amps, 'A')} in the string"
     )
 
 

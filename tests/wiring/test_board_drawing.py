@@ -1,0 +1,49 @@
+"""The sheet of the whole board."""
+
+import pytest
+from hypothesis import given, settings
+
+from segkit.wiring.board_drawing import board_drawing
+from segkit.wiring.harness import Harness
+from segkit.wiring.page import BEHIND
+from tests.wiring import boards
+from tests.wiring.drawn import on_page, texts, words
+
+
+def test_digit_1_is_on_the_right_from_behind() -> None:
+    for behind in (True, False):
+        page = board_drawing(boards.wired("88:88"), behind=behind)
+        at = {text.text: text.at[0] for text in texts(page) if text.text.startswith("digit ")}
+        order = sorted((name for name in at), key=lambda name: at[name])
+        assert order == [f"digit {n}" for n in ((4, 3, 2, 1) if behind else (1, 2, 3, 4))]
+        assert (BEHIND in words(page)) == behind
+
+
+@settings(max_examples=25)
+@given(whole=boards.anything)
+def test_cards_connectors_and_entry_are_all_there(whole: Harness) -> None:
+    page = board_drawing(whole)
+    assert on_page(page)
+    found = words(page)
+    for digit in whole.plan.digits:
+        assert f"X{digit}" in found
+        assert f"digit {digit}" in found
+        if whole.plan.carries == "segments":
+            assert any(text.startswith(f"cable of digit {digit}: ") for text in found)
+    if whole.plan.carries == "supply":
+        assert {"X0", "A0"} <= set(found)
+
+
+def test_the_last_card_gets_the_first_byte() -> None:
+    found = words(board_drawing(boards.wired("88:88")))
+    head = found.index("byte sent")
+    rows = [found[head + 1 + 6 * n :][:6] for n in range(4)]
+    assert [(row[0], row[5]) for row in rows] == [("1", "4."), ("2", "3."), ("3", "2."), ("4", "1.")]
+
+
+@pytest.mark.parametrize("carries", ["supply", "segments"])
+def test_wire_to_cut_adds_up_to_the_worksheet(carries) -> None:
+    whole = boards.wired("8.8", carries=carries)
+    metres = sum(float(word[:-2]) for word in words(board_drawing(whole)) if word.endswith(" m"))
+    asked = sum(line.value for line in whole.lines if "wire_length" in line.name)
+    assert metres == pytest.approx(asked, abs=0.1)

@@ -1,0 +1,46 @@
+"""The schematic of the chain."""
+
+import re
+
+import pytest
+from hypothesis import given, settings
+
+from segkit.wiring.chain_schematic import chain_schematic
+from segkit.wiring.harness import Harness
+from tests.wiring import boards
+from tests.wiring.drawn import on_page, words
+
+
+@settings(max_examples=25)
+@given(whole=boards.anything)
+def test_references_are_those_of_the_circuit(whole: Harness) -> None:
+    page = chain_schematic(whole)
+    assert on_page(page)
+    refs = {part.ref for part in whole.circuit.components}
+    assert {word for word in words(page) if re.fullmatch(r"[RUQC]\d+", word)} <= refs
+
+
+@pytest.mark.parametrize("driver", boards.DRIVES)
+def test_every_pin_of_the_first_card_is_numbered(driver: str) -> None:
+    whole = boards.wired("8.8", driver=driver)
+    found = words(chain_schematic(whole))
+    pins = {pin for net in whole.circuit.nets for ref, pin in net.pins if ref in ("U11", "U12")}
+    said = set(re.findall(r"\d+", " ".join(found)))
+    assert {pin for pin in pins if pin.isdecimal()} <= said
+
+
+def test_it_stays_dark_at_power_on() -> None:
+    text = " ".join(words(chain_schematic(boards.wired("8"))))
+    assert "R1 holds output-enable high" in text
+    assert "C11" in text
+
+
+def test_a_chain_of_one_has_no_way_out() -> None:
+    found = words(chain_schematic(boards.wired("8")))
+    assert "X1O" not in found
+    assert "stays free: last card" in found
+    assert "X1O" in words(chain_schematic(boards.wired("8.8")))
+
+
+def test_spare_outputs_are_marked() -> None:
+    assert words(chain_schematic(boards.wired("8"))).count("spare, stays free") == 1
