@@ -22,7 +22,7 @@ def option(metavar: str, help_text: str) -> typer.models.OptionInfo:
     return info
 
 
-def within(kind: Kind, low: float, high: float, remedy: str = "") -> Callable[[str], float]:
+def within(kind: Kind, *, low: float, high: float, remedy: str = "") -> Callable[[str], float]:
     """A reader of one quantity, held to a range in the base unit of its kind."""
 
     def read(text: str) -> float:
@@ -54,7 +54,7 @@ def whole(most: int) -> Callable[[str], int]:
     return read
 
 
-def temperature(low_c: float, high_c: float) -> Callable[[str], float]:
+def temperature(*, low_c: float, high_c: float) -> Callable[[str], float]:
     """A reader of a temperature in °C, such as ``50`` or ``50 C``."""
 
     def read(text: str) -> float:

@@ -67,15 +67,15 @@ def _read(texts: dict[str, str | None]) -> dict[str, Any]:
 
     touch = "Direct voltage above 60 V needs protection against touch: ask a licensed electrician."
     readers = {
-        "run": lambda text: ask.within(LENGTH, 10, 1e6)(text) / 1000,
-        "current": ask.within(CURRENT, 1e-4, 100.0),
-        "supply": ask.within(VOLTAGE, 1.0, 60.0, touch),
+        "run": lambda text: ask.within(LENGTH, low=10, high=1e6)(text) / 1000,
+        "current": ask.within(CURRENT, low=1e-4, high=100.0),
+        "supply": ask.within(VOLTAGE, low=1.0, high=60.0, remedy=touch),
         "core": wire_of,
         "segments": ask.whole(40),
         "common": parse_return,
-        "headroom": ask.within(VOLTAGE, 0.05, 60.0),
-        "lost": ask.within(PERCENT, 0.001, 0.5),
-        "warm": ask.temperature(-40, 105),
+        "headroom": ask.within(VOLTAGE, low=0.05, high=60.0),
+        "lost": ask.within(PERCENT, low=0.001, high=0.5),
+        "warm": ask.temperature(low_c=-40, high_c=105),
     }
     needed = {"run": "12 m", "current": "1.4 A"}
     if texts["segments"] is None:

@@ -49,11 +49,11 @@ def _read(texts: dict[str, str | None]) -> dict[str, Any]:
     from segkit.units import FREQUENCY, LENGTH, RESISTANCE
 
     readers = {
-        "run": lambda text: ask.within(LENGTH, 10, 1e6)(text) / 1000,
+        "run": lambda text: ask.within(LENGTH, low=10, high=1e6)(text) / 1000,
         "registers": ask.whole(1000),
-        "clock": ask.within(FREQUENCY, 1.0, 50e6),
+        "clock": ask.within(FREQUENCY, low=1.0, high=50e6),
         "edge": _edge,
-        "impedance": ask.within(RESISTANCE, 45.0, 300.0),
+        "impedance": ask.within(RESISTANCE, low=45.0, high=300.0),
     }
     values = ask.read_all(texts, readers, needed={"run": "4 m", "registers": "6"})
     given = {"length_m": values["run"], "bits": 8 * values["registers"]}

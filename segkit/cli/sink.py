@@ -69,12 +69,12 @@ def _read(texts: dict[str, str | None], driver: str | None) -> dict[str, Any]:
 
     problems: list[Problem] = []
     readers = {
-        "current": ask.within(CURRENT, 1e-4, 100.0),
+        "current": ask.within(CURRENT, low=1e-4, high=100.0),
         "on": ask.whole(64),
-        "air": ask.temperature(-40, 100),
-        "supply": ask.within(VOLTAGE, 1.0, 60.0),
-        "logic": ask.within(VOLTAGE, 1.0, 24.0),
-        "spare": ask.within(VOLTAGE, 0.0, 60.0),
+        "air": ask.temperature(low_c=-40, high_c=100),
+        "supply": ask.within(VOLTAGE, low=1.0, high=60.0),
+        "logic": ask.within(VOLTAGE, low=1.0, high=24.0),
+        "spare": ask.within(VOLTAGE, low=0.0, high=60.0),
     }
     given: dict[str, Any] = {}
     try:

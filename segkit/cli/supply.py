@@ -87,9 +87,9 @@ def _read(texts: dict[str, str | None]) -> dict[str, Any]:
     from segkit.units import CAPACITY, CURRENT, DURATION, LENGTH, VOLTAGE
 
     touch = "Direct voltage above 60 V needs protection against touch: ask a licensed electrician."
-    amp = ask.within(CURRENT, 1e-4, 100.0)
+    amp = ask.within(CURRENT, low=1e-4, high=100.0)
     readers = {
-        "volt": ask.within(VOLTAGE, 1.0, 60.0, touch),
+        "volt": ask.within(VOLTAGE, low=1.0, high=60.0, remedy=touch),
         "current": amp,
         "layout": checked_layout,
         "segment": amp,
@@ -97,14 +97,14 @@ def _read(texts: dict[str, str | None]) -> dict[str, Any]:
         "mean": amp,
         "kind": ask.one_of(*_KINDS),
         "have": amp,
-        "battery": ask.within(CAPACITY, 0.1, 1000.0),
-        "lasts": lambda text: ask.within(DURATION, 60.0, 3.6e7)(text) / 3600,
+        "battery": ask.within(CAPACITY, low=0.1, high=1000.0),
+        "lasts": lambda text: ask.within(DURATION, low=60.0, high=3.6e7)(text) / 3600,
         "wire": wire_of,
-        "logic": ask.within(VOLTAGE, 1.0, 24.0),
-        "logic_current": ask.within(CURRENT, 0.0, 5.0),
+        "logic": ask.within(VOLTAGE, low=1.0, high=24.0),
+        "logic_current": ask.within(CURRENT, low=0.0, high=5.0),
         "regulator": ask.one_of("linear", "step-down"),
-        "source": ask.within(VOLTAGE, 1.0, 60.0, touch),
-        "run": lambda text: ask.within(LENGTH, 10, 1e6)(text) / 1000,
+        "source": ask.within(VOLTAGE, low=1.0, high=60.0, remedy=touch),
+        "run": lambda text: ask.within(LENGTH, low=10, high=1e6)(text) / 1000,
     }
     return ask.read_all(texts, readers, needed={"volt": "12 V"}, more=_contradictions)
 

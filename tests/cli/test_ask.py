@@ -6,22 +6,22 @@ from segkit.units import LENGTH, PERCENT
 
 
 def test_a_quantity_is_held_to_its_range():
-    read = ask.within(LENGTH, 10, 1000)
+    read = ask.within(LENGTH, low=10, high=1000)
     assert read("2 cm") == 20
     with pytest.raises(InputError, match="10 to 1000 mm"):
         read("2 m")
     with pytest.raises(InputError, match="1 % to 50 %"):
-        ask.within(PERCENT, 0.01, 0.5)("80 %")
+        ask.within(PERCENT, low=0.01, high=0.5)("80 %")
 
 
 def test_counts_temperatures_and_words():
     assert ask.whole(8)("7") == 7
-    assert [ask.temperature(-40, 105)(text) for text in ("50", "50 °C", "-5C")] == [50, 50, -5]
+    assert [ask.temperature(low_c=-40, high_c=105)(text) for text in ("50", "50 °C", "-5C")] == [50, 50, -5]
     assert ask.one_of("linear", "step-down")(" Linear ") == "linear"
     for reader, text in (
         (ask.whole(8), "9"),
         (ask.whole(8), "two"),
-        (ask.temperature(0, 50), "60"),
+        (ask.temperature(low_c=0, high_c=50), "60"),
         (ask.one_of("a"), "b"),
     ):
         with pytest.raises(InputError):
@@ -29,7 +29,7 @@ def test_counts_temperatures_and_words():
 
 
 def test_all_faults_come_in_one_error():
-    readers = {"run": ask.within(LENGTH, 10, 1000), "count": ask.whole(3)}
+    readers = {"run": ask.within(LENGTH, low=10, high=1000), "count": ask.whole(3)}
 
     def more(values):
         assert values == {"run": None, "count": None}
