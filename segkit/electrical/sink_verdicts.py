@@ -9,6 +9,9 @@ from segkit.electrical.preferred import next_up
 from segkit.findings import Finding
 from segkit.units import engineering, plain_number
 
+#: A string made for the specified current exceeds it so far at its worst corner.
+_CORNER = 1.3
+
 
 def current_findings(
     sink: Sink, outputs_a: Sequence[float], *, drive_v: float | None = None
@@ -43,7 +46,7 @@ def current_findings(
         )
     if sink.max_package_a and total > sink.max_package_a and (len(outputs_a) > 1 or not found):
         found.append(_package_finding(sink, len(outputs_a), total, drive_v))
-    if register and not found and largest > sink.drop_points[-1][0] * (1 + 1e-9):
+    if register and not found and largest > _CORNER * sink.drop_points[-1][0]:
         found.append(_beyond_drive(sink, largest))
     return tuple(found)
 
