@@ -128,10 +128,18 @@ def budget_of(feed: Feed) -> PowerBudget:
             for kind, number in counts.items()
         )
     return power_budget(
-        loads, supply=parts.source, wire_a=parts.wire.max_current_a, digit=digit,
+        loads, supply=parts.source, wire_a=_thinnest_a(feed), digit=digit,
         wires=tuple(catalogue.wires().values()), logic_a=logic_a, level=level, use=_use(design),
         at_source=_at_source(feed, drawn_by(loads, logic_a=logic_a, level=level)),
     )  # fmt: skip
+
+
+def _thinnest_a(feed: Feed) -> float:
+    """What the thinnest of the wires that the design names behind the fuse may carry, A."""
+    behind = [feed.parts.wire]
+    if feed.parts.along is not None and not feed.by_segment:
+        behind.append(feed.parts.along)
+    return min(wire.max_current_a for wire in behind)
 
 
 def _use(design: Design) -> Use:

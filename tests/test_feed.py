@@ -117,3 +117,11 @@ def test_a_regulator_on_the_led_supply() -> None:
     assert "regulator-heat" not in codes(step)
     assert linear.budget.all_on_a - step.budget.all_on_a == pytest.approx(0.3 - 5 * 0.3 / (0.85 * 12))
     formulas_hold(step)
+
+
+def test_the_fuse_minds_the_thinnest_wire_that_is_named() -> None:
+    thick = project('[power.cable]\nkind = "1.5 mm2"\n')
+    thin = project('[power.cable]\nkind = "1.5 mm2"\nalong = "26 AWG"\n')
+    assert thick.budget.fuse_a
+    assert not thin.budget.fuse_a
+    assert "fuse-above-wire" in codes(thin)
