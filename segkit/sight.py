@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 
 from segkit.design.chosen import Chosen
 from segkit.design.schema import Design
+from segkit.electrical.equal_light import mean_led_a
 from segkit.electrical.string import SegmentCircuit
 from segkit.findings import Finding
 from segkit.geometry.board import Board
@@ -172,8 +173,8 @@ def _luminance_lines(
 
 
 def _flowing(circuit: SegmentCircuit) -> float:
-    """Typical current of one LED of a segment, mean of its strings, A."""
-    return sum(string.current_a for string in circuit.strings) / len(circuit.strings)
+    """Typical current of one LED of a segment, mean of all its LEDs, A."""
+    return mean_led_a(circuit)
 
 
 def colour_seen(parts: Chosen) -> str:
