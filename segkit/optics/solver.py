@@ -56,7 +56,7 @@ _ROUGH = 0.005
 
 #: A spot of light narrower than this many cells (standard deviation) is averaged over parts of a cell, at
 #: most so many each way; a spot narrower still is spread to that.
-_SHARP = 0.8
+_SHARP = 2.4
 _MOST_PARTS = 16
 
 

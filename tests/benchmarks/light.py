@@ -3,17 +3,22 @@
 Prints, from one run on one machine: a new pocket with its map against a path tracer at 4096 samples a cell
 (the optional extra ``second-opinion``), the error of each against millions of photons followed one by one,
 the search for the fewest LEDs, and a board of four digits with points. Each time is the best of several, so
-that other work on the machine counts little; imports are timed apart. Exits with 1 when a target is missed.
+that other work on the machine counts little; imports are timed apart. Our side runs in one thread, the path
+tracer in as many as there are cores. Exits with 1 when a target is missed.
 """
 
 from __future__ import annotations
 
 import math
+import os
 import sys
 import tempfile
 import time
 from collections.abc import Callable
 from pathlib import Path
+
+if __name__ == "__main__":  # before numpy is imported
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 ROOT = Path(__file__).parents[2]
 sys.path.insert(0, str(ROOT))
@@ -223,6 +228,9 @@ def main() -> int:
     from segkit.optics import placement, search  # noqa: F401
 
     say(f"Imports {time.perf_counter() - start:.2f} s, not counted below.")
+    load, cores = os.getloadavg()[0], os.cpu_count() or 1
+    if load > cores / 2:
+        say(f"Other work keeps {load:.1f} of {cores} cores busy: seconds read long, ratios less so.")
     search_times()
     board_times()
     pocket_times()
