@@ -61,20 +61,17 @@ def wire_tags(pen: Pen, plan: Plan, wiring: DigitWiring, view: View) -> None:
 
     Source: iec-60757.
     """
-    leds = [
-        (view.at(led.at),) * 2 for string in plan.strings_of(wiring.layout.digit) for led in string.leds
-    ]  # fmt: skip
-    placed: list[tuple[Point, Point]] = []
+    leds = [view.at(led.at) for string in plan.strings_of(wiring.layout.digit) for led in string.leds]
+    placed: list[Sequence[Point]] = []
     for run in wiring.runs:
         if run.start != (connector(run.digit), str(CONNECTOR_PINS.get(run.segment, 0))):
             continue
-        others = [view.path(other.route) for other in wiring.runs if other.net != run.net]
+        others = [view.path(other.route) for other in wiring.runs if other.net != run.net and other.code]
         pairs = _pairs(view.path(run.route))
         spots = [spot for pair in pairs[:-2] or pairs[:1] for spot in _along(pair)]
         wide = text_mm(f"{run.segment} {run.code}", _TAG_MM) / 2
         away = [
-            min(_off((x + dx, y), path) for path in (*others, *leds, *placed) for dx in (-wide, 0.0, wide))
-            for x, y in spots
+            min(_room((x + dx, y), [*others, *placed], leds) for dx in (-wide, 0.0, wide)) for x, y in spots
         ]
         best = spots[away.index(max(away))]
         placed.append(((best[0] - wide, best[1]), (best[0] + wide, best[1])))
@@ -155,6 +152,11 @@ def _off(spot: Point, path: Sequence[Point]) -> float:
         share = min(1.0, max(0.0, share))
         best = min(best, math.dist(spot, (ax + share * (bx - ax), ay + share * (by - ay))))
     return best
+
+
+def _room(spot: Point, paths: Sequence[Sequence[Point]], leds: Sequence[Point]) -> float:
+    """Distance from a point to the nearest wire or LED."""
+    return min(*(math.dist(spot, led) for led in leds), *(_off(spot, path) for path in paths))
 
 
 def _pairs(path: Sequence[Point]) -> list[tuple[Point, Point]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from functools import cache
 
+from hypothesis import settings
 from hypothesis import strategies as st
 
 from segkit.catalog.reader import led, register, sink, wire, wires
@@ -120,3 +121,6 @@ anything = st.builds(
     st.sampled_from(LAYOUTS), st.integers(1, 12), st.integers(1, 5), st.sampled_from(tuple(DRIVES)),
     st.sampled_from(("supply", "segments")), st.sampled_from((0.0, 9.0)), st.sampled_from(("left", "right")),
 )  # fmt: skip
+
+#: Enough to meet every layout, driver and side; a sheet takes longer to draw than a board to wire.
+some_boards, some_sheets = settings(max_examples=24), settings(max_examples=8)

@@ -1,7 +1,7 @@
 """The sheet of the whole board."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 
 from segkit.wiring.board_drawing import board_drawing
 from segkit.wiring.harness import Harness
@@ -19,7 +19,7 @@ def test_digit_1_is_on_the_right_from_behind() -> None:
         assert (BEHIND in words(page)) == behind
 
 
-@settings(max_examples=25)
+@boards.some_sheets
 @given(whole=boards.anything)
 def test_cards_connectors_and_entry_are_all_there(whole: Harness) -> None:
     page = board_drawing(whole)

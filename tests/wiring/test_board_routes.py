@@ -65,6 +65,7 @@ def test_in_the_driver_box_wires_have_a_length_of_their_own() -> None:
     assert {(run.route, run.beyond_mm) for run in boxed} == {((), BOX_MM)}
 
 
+@boards.some_boards
 @given(whole=boards.anything)
 def test_a_part_is_on_one_card_at_most_and_links_stay_on_it(whole: Harness) -> None:
     cards = [card_refs(whole.plan, chip) for chip in whole.plan.chips]

@@ -3,7 +3,7 @@
 import re
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 
 from segkit.wiring.chain_schematic import chain_schematic
 from segkit.wiring.harness import Harness
@@ -11,7 +11,7 @@ from tests.wiring import boards
 from tests.wiring.drawn import on_page, words
 
 
-@settings(max_examples=25)
+@boards.some_sheets
 @given(whole=boards.anything)
 def test_references_are_those_of_the_circuit(whole: Harness) -> None:
     page = chain_schematic(whole)

@@ -19,6 +19,7 @@ from segkit.wiring.harness import Harness
 from tests.wiring import boards
 
 
+@boards.some_boards
 @given(whole=boards.anything)
 def test_every_pin_is_in_one_net_at_most_and_every_part_in_some(whole: Harness) -> None:
     circuit = whole.circuit
@@ -30,6 +31,7 @@ def test_every_pin_is_in_one_net_at_most_and_every_part_in_some(whole: Harness) 
     assert len({net.name for net in circuit.nets}) == len(circuit.nets)
 
 
+@boards.some_boards
 @given(whole=boards.anything)
 def test_leds_sit_between_plus_and_their_segment_the_right_way_round(whole: Harness) -> None:
     """From plus through resistor and LEDs, anode to cathode, one ends at the segment's net."""
@@ -49,6 +51,7 @@ def test_leds_sit_between_plus_and_their_segment_the_right_way_round(whole: Harn
         assert at == f"SEG_{string.digit}{string.segment}"
 
 
+@boards.some_boards
 @given(whole=boards.anything)
 def test_every_segment_reaches_its_own_output_and_no_other(whole: Harness) -> None:
     plan, net = whole.plan, whole.circuit.net_of()

@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 
 from segkit.drawing.drawing import Circle, Path
 from segkit.wiring.digit_drawing import alike, digit_drawing
@@ -65,7 +65,7 @@ def test_it_says_in_large_letters_from_where_it_is_seen() -> None:
     assert BEHIND not in words(digit_drawing(whole, (1,), behind=False))
 
 
-@settings(max_examples=25)
+@boards.some_sheets
 @given(whole=boards.anything)
 def test_everything_is_on_the_page_and_named(whole: Harness) -> None:
     for group in alike(whole.plan):

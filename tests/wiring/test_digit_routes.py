@@ -26,6 +26,7 @@ def ends(whole: Harness, digit: int):
     return places
 
 
+@boards.some_boards
 @given(whole=boards.anything)
 def test_each_route_runs_from_pin_to_pin(whole: Harness) -> None:
     for digit, wiring in whole.digits.items():
@@ -36,6 +37,7 @@ def test_each_route_runs_from_pin_to_pin(whole: Harness) -> None:
             assert run.route_mm >= run.straight_mm - 1e-6
 
 
+@boards.some_boards
 @given(whole=boards.anything)
 def test_wires_of_a_digit_form_trees_that_reach_every_led(whole: Harness) -> None:
     """A net of n pins takes n - 1 wires: none is missing, none is one too many."""

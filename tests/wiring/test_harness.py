@@ -27,6 +27,7 @@ def joined(pairs):
     return {frozenset(pins) for pins in found.values()}
 
 
+@boards.some_boards
 @given(whole=boards.anything)
 def test_the_wires_join_exactly_the_nets(whole: Harness) -> None:
     """The circuit comes from channel map and strings, the wires from the places on the board."""
@@ -34,6 +35,7 @@ def test_the_wires_join_exactly_the_nets(whole: Harness) -> None:
     assert wires == {frozenset(net.pins) for net in whole.circuit.nets if len(net.pins) > 1}
 
 
+@boards.some_boards
 @given(whole=boards.anything)
 def test_each_wire_says_the_net_it_belongs_to(whole: Harness) -> None:
     net = whole.circuit.net_of()
@@ -48,6 +50,7 @@ def test_wires_are_numbered_in_the_order_of_their_groups() -> None:
     assert groups == sorted(groups)
 
 
+@boards.some_boards
 @given(whole=boards.anything)
 def test_every_wire_carries_its_current_and_is_the_thinnest_that_does(whole: Harness) -> None:
     stock = sorted(whole.plan.stock, key=lambda w: w.area_mm2)
@@ -58,6 +61,7 @@ def test_every_wire_carries_its_current_and_is_the_thinnest_that_does(whole: Har
             assert wire.size == fits[0]
 
 
+@boards.some_boards
 @given(whole=boards.anything)
 def test_worksheet_lines_say_what_they_compute(whole: Harness) -> None:
     for line in whole.lines:

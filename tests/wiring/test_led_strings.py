@@ -13,6 +13,7 @@ from segkit.wiring.led_strings import LEAD_PITCH_MM, placed_strings, plus_side
 from tests.wiring import boards
 
 
+@boards.some_boards
 @given(whole=boards.anything)
 def test_every_led_is_in_one_string_at_its_own_hole(whole: Harness) -> None:
     plan = whole.plan
@@ -26,6 +27,7 @@ def test_every_led_is_in_one_string_at_its_own_hole(whole: Harness) -> None:
         assert [led.number for string in own for led in string.leds] == list(range(1, sum(counts) + 1))
 
 
+@boards.some_boards
 @given(whole=boards.anything)
 def test_plus_is_where_the_cut_sheet_of_the_back_board_marks_it(whole: Harness) -> None:
     axes = {(s.digit, s.name): s.axes for s in whole.plan.board.segments}

@@ -4,7 +4,7 @@ import csv
 import io
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 
 from segkit.wiring.channel_table import to_csv
 from segkit.wiring.harness import Harness
@@ -17,7 +17,7 @@ def drawn(whole: Harness, *, behind: bool = True):
     return map_drawing(whole.plan.board, whole.plan.channels, title="t", stamp="s", behind=behind)
 
 
-@settings(max_examples=25)
+@boards.some_sheets
 @given(whole=boards.anything)
 def test_every_output_is_on_the_sheet_once(whole: Harness) -> None:
     page = drawn(whole)

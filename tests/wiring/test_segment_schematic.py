@@ -3,7 +3,7 @@
 import re
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 
 from segkit.wiring.harness import Harness
 from segkit.wiring.segment_schematic import MOST_STRINGS, circuits_alike, segment_schematic
@@ -11,7 +11,7 @@ from tests.wiring import boards
 from tests.wiring.drawn import on_page, words
 
 
-@settings(max_examples=25)
+@boards.some_sheets
 @given(whole=boards.anything)
 def test_parts_of_the_segment_have_the_references_of_the_circuit(whole: Harness) -> None:
     page = segment_schematic(whole)

@@ -16,6 +16,7 @@ def read(whole: Harness) -> list[dict[str, str]]:
     return list(csv.DictReader(io.StringIO(to_csv(whole))))
 
 
+@boards.some_boards
 @given(whole=boards.anything)
 def test_no_wire_and_no_pin_is_lost(whole: Harness) -> None:
     assert [row["wire"] for row in read(whole)] == [wire.number for wire in whole.wires]
@@ -25,6 +26,7 @@ def test_no_wire_and_no_pin_is_lost(whole: Harness) -> None:
     assert listed == {pin for net in whole.circuit.nets for pin in net.pins} - alone == pins_in(whole)
 
 
+@boards.some_boards
 @given(whole=boards.anything)
 def test_polarity_follows_the_current_through_every_led(whole: Harness) -> None:
     """At a cathode a wire is on the minus side, at an anode on plus; a link leads from K to A."""
@@ -39,6 +41,7 @@ def test_polarity_follows_the_current_through_every_led(whole: Harness) -> None:
             assert int(other) == int(one) + 1
 
 
+@boards.some_boards
 @given(whole=boards.anything)
 def test_a_segments_wire_names_output_pin_and_pole(whole: Harness) -> None:
     outputs = {(str(c.digit), c.segment): c for c in whole.plan.wired}
@@ -54,6 +57,7 @@ def test_a_segments_wire_names_output_pin_and_pole(whole: Harness) -> None:
             )
 
 
+@boards.some_boards
 @given(whole=boards.anything)
 def test_lengths_are_whole_and_never_shorter_than_the_route(whole: Harness) -> None:
     for row, wire in zip(read(whole), whole.wires, strict=True):
