@@ -18,8 +18,9 @@ from segkit.firmware.exporters import export_all, export_frames
 from segkit.firmware.frames import FrameTable, frame_table
 from segkit.firmware.source_code import source_code
 from segkit.firmware.table import GlyphTable, glyph_table
-from segkit.firmware.wiring import Wiring, planned
+from segkit.firmware.wiring import Wiring, planned, written
 from segkit.glyphs.bitmask import parse_order
+from segkit.glyphs.characters import plain_text
 from segkit.glyphs.polarity import active_for
 from segkit.glyphs.text import lamps
 from segkit.wiring.channel_map import ChannelMap, channel_map
@@ -64,7 +65,7 @@ def flashing(
     """
     plan = planned(channels, table.active)
     wiring = wired(design, plan)
-    if wiring.active != plan.active:
+    if wiring.as_built:
         table = _made_again(table, wiring, design)
     code = driver(
         layout=design.display.layout,
@@ -141,17 +142,22 @@ def firmware_files(made: Flashing) -> Mapping[str, bytes]:
 
 
 def _made_again(table: GlyphTable, wiring: Wiring, design: Design) -> GlyphTable:
-    """The table in the polarity of the board as it is."""
+    """The table in the polarity of the board as it is, with its real wiring in the heading."""
     again = glyph_table(
         characters=[glyph.char for glyph in table.glyphs], order=table.order, active=wiring.active,
         style=table.style, title=table.title, stamp=table.stamp, custom=design.glyphs.custom,
     )  # fmt: skip
-    return replace(again, chain=table.chain)
+    lines = [
+        f"byte {sent}: chip {row[0].chip}; bits 7 to 0: {' '.join(written(output.lamps) for output in row)}"
+        for sent, row in enumerate(wiring.rows, start=1)
+    ]
+    warning = "The board is not wired as planned (walk test): take the frame table, or the code beside it."
+    return replace(again, chain=(*lines, warning))
 
 
 def _with_sample(table: GlyphTable, design: Design) -> GlyphTable:
     """The table with the characters of the sample text, which the code shows first."""
-    extra = [char for char in design.display.sample if char not in ".,:"]
+    extra = [char for char in plain_text(design.display.sample) if char not in ".,:"]
     return glyph_table(
         characters=[*(glyph.char for glyph in table.glyphs), *extra], order=table.order, active=table.active,
         style=table.style, title=table.title, stamp=table.stamp, custom=design.glyphs.custom,

@@ -9,6 +9,7 @@ from segkit.electrical.dimming import TIMER_HZ, Dimming, dimming
 from segkit.errors import InputError, Problem
 from segkit.firmware.table import Glyph, GlyphTable
 from segkit.firmware.wiring import Wiring
+from segkit.glyphs.characters import plain_text
 from segkit.glyphs.segments import COLON, POINT
 from segkit.glyphs.text import lamps
 
@@ -158,7 +159,7 @@ class Driver:
     @property
     def first_text(self) -> str:
         """What the board shows after power-on: the sample, or every digit 8."""
-        return self.sample or "8" * self.digits
+        return plain_text(self.sample) or "8" * self.digits
 
     @property
     def marks(self) -> tuple[tuple[str, ...], ...]:

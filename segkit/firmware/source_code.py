@@ -41,7 +41,7 @@ SOURCES: Mapping[str, str] = {
     "c/board.c": "board.c.j2",
     "c/main.c": "main.c.j2",
     "sketch/sketch.ino": "sketch.ino.j2",
-    "micropython/board.py": "board.py.j2",
+    "micropython/digit_board.py": "digit_board.py.j2",
     "micropython/main.py": "main.py.j2",
 }
 _PURPOSE = {
@@ -236,7 +236,7 @@ def _python_tables(driver: Driver) -> dict[str, Any]:
     ]
     sample = driver.first_text
     return {
-        "sample": sample.replace("\\", "\\\\").replace('"', '\\"'),
+        "sample": _c_quoted(sample),
         "sample_quoted": _py_quoted(sample),
         "py_rows": rows,
         "py_glyphs": [_py_glyph(glyph) for glyph in driver.glyphs],
@@ -255,6 +255,16 @@ def _py_glyph(glyph: Glyph) -> str:
     first, second, third = (line[:3].rstrip() for line in glyph.drawing)
     drawing = "".join(f"# {line}\n    " for line in (first, second, third)) if glyph.segments else ""
     return f'{drawing}{_py_quoted(glyph.char)}: "{"".join(glyph.segments)}",'
+
+
+def _c_quoted(text: str) -> str:
+    """Text between the quotes of a C string; question marks too, which old compilers read three at a time.
+
+    Example:
+        >>> print(_c_quoted('"A??"'))
+        \\"A\\?\\?\\"
+    """
+    return "".join(f"\\{char}" if char in '"\\?' else char for char in text)
 
 
 def _py_quoted(text: str) -> str:

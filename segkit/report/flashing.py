@@ -85,8 +85,8 @@ def _pins(project: Project) -> Table:
     return Table(
         title="Pins",
         text=f"Sent {how}, a frame takes {milliseconds} ms on the wire. The first program takes "
-        f"about {flash_bytes(code)} of {_FLASH} bytes of flash and {ram_bytes(code)} of {_RAM} bytes of RAM on an "
-        "ATmega328P. Output-enable has a pull-up of 10 kohm, so that the board stays dark until the code runs.",
+        f"about {flash_bytes(code)} of {_FLASH} bytes of flash and {ram_bytes(code)} of {_RAM} bytes of RAM "
+        "on an ATmega328P. Output-enable has a pull-up of 10 kohm: the board stays dark until the code runs.",
         head=("Signal", "Pin of the register", "8-bit controller", "MicroPython"),
         rows=rows,
         numbers=False,
@@ -103,8 +103,8 @@ def _steps(project: Project) -> Table:
             "two seconds, and shows its first text.",
             "If a lamp is missing or the text is wrong, look at the faults below, then run the walk "
             "test: /walk in the sketch, WALK_TEST in the others. One output after the other is lit.",
-            f"Type what lights: segkit walk {project.name}.toml --write. The faults are named, and the map as "
-            "wired goes into the design file.",
+            f"Type what lights: segkit walk {project.name}.toml --write. The faults are named, and the map "
+            "as wired goes into the design file.",
             "Build and flash again: the code follows the board as it is.",
         ),
     )
@@ -121,8 +121,8 @@ def _as_built(project: Project) -> tuple[Table, ...]:
     return (
         Table(
             title="The board as built",
-            text=f"The walk test found this wiring, and the code follows it; a {lights} lights. The tables of "
-            "the wiring chapter are the plan.",
+            text=f"The walk test found this wiring, and the code follows it; a {lights} lights. The tables "
+            "of the wiring chapter are the plan.",
             head=("Chip", *(output.name for output in wiring.outputs[:8])),
             rows=rows,
             numbers=False,

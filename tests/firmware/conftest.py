@@ -31,6 +31,14 @@ ODD = {
     '[glyphs]\ncharacters = "0-9 A-F H L P U - _ ° \' [ ]"\n"custom" = { "ñ" = "c e g a", "→" = "a b g" }\n',
     "zero_lights": '[display]\nlayout = "8.:8.8"\nsample = "1.:2.3"\n[power]\ndriver = "logic-mosfet"\n[as_built]\nactive = "low"\n'
     '[firmware]\nserial = "bit-banged"\npins = { data = 4, clock = 7, latch = 14, enable = 10 }\n',
+    "hostile": r"""
+[display]
+title = 'Lane 4 */ int x; \ "q" {{ 7 }} {% raw %}'
+layout = "8888"
+sample = '"A??'
+[glyphs]
+characters = "0-9 A-F - _ ? ' [ \""
+""",
     "one_digit": '[display]\nlayout = "8"\nsample = "5"\n[dimming]\nbits = 8\nfrequency = "1 kHz"\n',
     "three_groups": '[display]\nlayout = "88:88:oo"\nsample = "12:34:56"\n',
 }

