@@ -35,6 +35,7 @@ def test_the_night_limit_is_held_against_the_brightest_kind() -> None:
     made = project(
         '[display]\nlayout = "8o"\n[digit]\nheight = "500 mm"\nsmall = 0.4\n'
         '[pocket]\nled = "white-5mm-wide"\nper_segment = 8\n'
+        '[power]\ndriver = "constant-current-sink-8"\n'  # no resistor that makes the kinds equal
     )
     brightest = max(luminance[1] for luminance in made.luminance.values())
     dimmest = min(luminance[1] for luminance in made.luminance.values())
