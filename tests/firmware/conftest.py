@@ -25,7 +25,7 @@ from segkit.wiring.channel_map import channel_map
 
 ROOT = Path(__file__).parent.parent.parent
 EXAMPLES = tuple(path.stem for path in sorted((ROOT / "fixtures/designs").glob("*.toml")))
-#: Boards that the examples leave out: other order, other polarity, points and colons on one digit, odd glyphs.
+#: Boards that the examples leave out: other order, other polarity, points and colons on one digit, every glyph.
 ODD = {
     "odd_order": '[display]\nlayout = "88:88.8"\nsample = "12:34.5"\n[power]\norder = "c dp a g b f e d"\nfirst_digit = "right"\n'
     '[glyphs]\ncharacters = "0-9 A-F H L P U - _ ° \' [ ]"\n"custom" = { "ñ" = "c e g a", "→" = "a b g" }\n',
@@ -37,7 +37,7 @@ title = 'Lane 4 */ int x; \ "q" {{ 7 }} {% raw %}'
 layout = "8888"
 sample = '"A??'
 [glyphs]
-characters = "0-9 A-F - _ ? ' [ \""
+characters = "0-9 AbCdEFGHIJLnOPqrStUYaceghilou-_=°\"'[]()?"
 """,
     "one_digit": '[display]\nlayout = "8"\nsample = "5"\n[dimming]\nbits = 8\nfrequency = "1 kHz"\n',
     "three_groups": '[display]\nlayout = "88:88:oo"\nsample = "12:34:56"\n',

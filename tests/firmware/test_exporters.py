@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from segkit.firmware.exporters import EXPORTERS, export_all
+from segkit.firmware.exporters import EXPORTERS, FRAME_EXPORTERS, export_all, export_frames
 from segkit.firmware.table import glyph_table
 from segkit.glyphs.bitmask import parse_order
+from tests.firmware.conftest import Made
 
 
 def test_every_form_is_written_the_same_each_time() -> None:
@@ -19,3 +20,12 @@ def test_every_form_is_written_the_same_each_time() -> None:
         assert text.endswith("\n"), name
         assert "\r" not in text
         assert "\t" not in text
+
+
+def test_frames_in_every_form(example: Made) -> None:
+    made = export_frames(example.flash.frames)
+    assert list(made) == list(FRAME_EXPORTERS)
+    assert made == export_frames(example.flash.frames)
+    assert len(made["glyph_table.bin"]) == len(example.flash.table.glyphs)
+    chips, digits = example.flash.frames.wiring.chips, example.flash.frames.digits
+    assert len(made["frame_table.bin"]) == chips * digits * len(example.flash.table.glyphs)

@@ -14,14 +14,17 @@ from pathlib import Path
 
 import pytest
 
+from segkit.firmware.as_built import chip_words
 from segkit.firmware.driver import Driver
 from segkit.firmware.source_code import source_code
-from segkit.firmware.wiring import Wiring, by_digit
+from segkit.firmware.walk import read_seen, walked
+from segkit.firmware.walk_faults import walk_findings
+from segkit.firmware.wiring import Wiring, by_digit, written
 from segkit.glyphs.text import fit
 from segkit.wiring.channel_map import Lamp, channel_map
 from segkit.wiring.shift_register import Chain, lit_by
 from tests.conftest import missing
-from tests.firmware.conftest import BOARDS, Made, design_of, made
+from tests.firmware.conftest import BOARDS, ROOT, Made, design_of, made
 from tests.firmware.test_source_code import behind
 
 Tool = Callable[[str], str]
@@ -342,3 +345,52 @@ def test_first_program_compiles_and_shows_the_sample(simulator: Path, tool: Tool
     assert sample == set(fit("72.5", layout="88.8").lit)
     walk = ran(simulator, folder / "main1.elf", board.flash.driver, cycles=33_000_000)
     assert len(walk.latches) == 3, "dark, all lit, dark before the first output"
+
+
+@pytest.mark.tool
+def test_the_switch_from_serial_unit_to_pins_can_be_set_by_hand(
+    simulator: Path, tool: Tool, tmp_path: Path
+) -> None:
+    board = made("boules_court", tmp_path)
+    by_unit = run_of(board, simulator, tool("avr-gcc"))
+    source = tmp_path / "c/board.c"
+    text = source.read_text(encoding="utf-8")
+    assert text.count("#define HARDWARE_SERIAL 1") == 1
+    source.write_text(
+        text.replace("#define HARDWARE_SERIAL 1", "#define HARDWARE_SERIAL 0"), encoding="utf-8"
+    )
+    by_pins = run_of(board, simulator, tool("avr-gcc"))
+    assert [chips for _, chips in by_pins.latches] == [chips for _, chips in by_unit.latches]
+    assert by_pins.end != by_unit.end
+
+
+@pytest.mark.tool
+def test_a_board_wired_wrong_shows_the_right_text_after_the_walk_test(
+    simulator: Path, tool: Tool, tmp_path: Path
+) -> None:
+    """Flash, walk, tell, build, flash: chips the other way round, one byte reversed, two wires, logic inverted."""
+    board = made("rain_barrel", tmp_path / "first")
+    plan = board.flash.driver.wiring
+    lamps = [output.lamps for output in plan.outputs]
+    lamps = lamps[16:] + lamps[8:16][::-1] + [lamps[1], lamps[0], *lamps[2:8]]
+    outputs = tuple(replace(o, lamps=own) for o, own in zip(plan.outputs, lamps, strict=True))
+    real = replace(plan, active="low", outputs=outputs)
+    meant = set(fit("72.5", layout="88.8").lit)
+
+    first = run_of(board, simulator, tool("avr-gcc"))
+    assert lights(real, first.latches[len(texts_of(board)) - 1][1]) != meant
+    seen = []
+    for chips in first.after(1)[: len(plan.outputs)]:
+        dark = real.lamps - lights(real, chips)
+        seen.append("!" + written(dark) if dark else "all")
+    result = walked(plan, read_seen(" ".join(seen), plan))
+    codes = [finding.code for finding in walk_findings(result)]
+    assert codes == ["logic-inverted", "chips-reversed", "byte-reversed", "pair-swapped"]
+
+    words = ", ".join(f'"{chip}"' for chip in chip_words(result.built.outputs))
+    text = (ROOT / "fixtures/designs/rain_barrel.toml").read_text(encoding="utf-8")
+    text += f'\n[as_built]\nchips = [{words}]\nactive = "low"\n'
+    again = made("mended", tmp_path / "second", text)
+    second = run_of(again, simulator, tool("avr-gcc"))
+    assert lights(real, second.latches[0][1]) == frozenset(), "dark at power-on, on this board"
+    assert lights(real, second.latches[len(texts_of(again)) - 1][1]) == meant
