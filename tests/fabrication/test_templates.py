@@ -1,0 +1,94 @@
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+from segkit.catalog.part import Sheet
+from segkit.drawing.drawing import Circle, Drawing, Path, Text
+from segkit.fabrication.mirror import mirrored
+from segkit.fabrication.paper import PaperSettings
+from segkit.fabrication.pockets import pocket_board
+from segkit.fabrication.settings import MakeSettings
+from segkit.fabrication.templates import LARGEST_PAGES, Template, template_pages, templates
+from segkit.geometry.board import Board
+from segkit.optics.placement import LedPlace
+
+Sheets = Callable[[str], Sheet]
+
+
+@pytest.fixture
+def made(board: Board, places: tuple[LedPlace, ...], sheets: Sheets) -> Callable[..., tuple[Template, ...]]:
+    def draw(**chosen: object) -> tuple[Template, ...]:
+        settings = MakeSettings(**chosen)  # type: ignore[arg-type]
+        return templates(
+            board, pocket_board(board, ledge_mm=settings.ledge_mm), places, settings=settings,
+            paper=PaperSettings(), lip_mm=2.0, diffuser=sheets("opal-acrylic-3mm"), title="Lap clock",
+        )  # fmt: skip
+
+    return draw
+
+
+def layer(drawing: Drawing, name: str):  # type: ignore[no-untyped-def]
+    return next(layer.shapes for layer in drawing.layers if layer.name == name)
+
+
+def test_one_print_serves_face_and_grid_with_a_lip(made: Callable[..., tuple[Template, ...]]) -> None:
+    assert [one.part for one in made()] == ["face", "back_board", "diffuser"]
+    assert [one.part for one in made(fit="let-in")] == ["face", "light_grid", "back_board", "diffuser"]
+    assert made()[0].text.part == "FACE AND LIGHT GRID"
+
+
+def test_finished_edges_whatever_the_kerf(made: Callable[..., tuple[Template, ...]], board: Board) -> None:
+    """A template is for a hand tool: no line is moved by a kerf."""
+    for tool in ("knife", "laser", "router"):
+        face = made(tool=tool, kerf_mm=0.4)[0].drawing
+        assert [path.points for path in layer(face, "cut-openings")] == [
+            outline for segment in board.segments for outline in segment.outlines
+        ]
+        assert layer(face, "cut-outline")[0].points[2] == (board.width_mm, board.height_mm)
+
+
+def test_rear_template_is_the_front_view_mirrored_and_marked(
+    made: Callable[..., tuple[Template, ...]], places: tuple[LedPlace, ...], board: Board
+) -> None:
+    back = next(one for one in made() if one.part == "back_board")
+    holes = {circle.centre for circle in layer(back.drawing, "drill-led-holes")}
+    assert holes == {(board.width_mm - place.at[0], place.at[1]) for place in places}
+    assert back.text.rear
+    assert "BEHIND" in back.text.side
+    assert mirrored(mirrored(back.drawing)) == back.drawing
+
+
+def test_each_led_hole_has_a_cross_to_punch(made: Callable[..., tuple[Template, ...]]) -> None:
+    back = next(one for one in made() if one.part == "back_board")
+    arms = {shape.points for shape in layer(back.drawing, "notes") if isinstance(shape, Path)}
+    for hole in layer(back.drawing, "drill-led-holes"):
+        x, y = hole.centre
+        assert any(abs(a[0] + b[0] - 2 * x) < 1e-9 and abs(a[1] + b[1] - 2 * y) < 1e-9 for a, b in arms)
+
+
+def test_a_hole_has_its_finished_diameter(made: Callable[..., tuple[Template, ...]]) -> None:
+    back = next(one for one in made(tool="laser", led_body_mm=5.0) if one.part == "back_board")
+    assert {
+        round(2 * c.radius_mm, 6) for c in layer(back.drawing, "drill-led-holes") if isinstance(c, Circle)
+    } == {5.2}
+
+
+def test_a_map_before_the_tiles_of_each(made: Callable[..., tuple[Template, ...]]) -> None:
+    found = made()
+    pages = template_pages(found, paper=PaperSettings(), settings=MakeSettings())
+    assert len(pages) == sum(1 + len(one.plan.tiles) for one in found)
+    assert "map of the pages" in pages[0].title
+    assert "page A1" in pages[1].title
+
+
+def test_more_pages_than_anybody_tapes_are_not_made(made: Callable[..., tuple[Template, ...]]) -> None:
+    many = made() * LARGEST_PAGES
+    assert template_pages(many, paper=PaperSettings(), settings=MakeSettings()) == ()
+
+
+def test_no_note_stands_beside_the_part(made: Callable[..., tuple[Template, ...]]) -> None:
+    for one in made():
+        for text in (s for la in one.drawing.layers for s in la.shapes if isinstance(s, Text)):
+            assert 0 <= text.at[0] <= one.drawing.width_mm
