@@ -121,8 +121,9 @@ def runtime(supply: Supply, *, mean_a: float, all_on_a: float, use: Use = _USUAL
         all_on_a: current with everything lit, A, above 0.
         use: how it is used.
 
-    Formula: lead-acid ``t = u*H*(C/(I*H))**k``; small cells the same with their own
-        exponent; lithium by its energy, ``t = u*C*V/(V*I)``.
+    Formula: lead-acid ``t = u*H*(C/(I*H))**k``, below the rated current ``u*C/I``, since no battery gives
+        more than it is rated for; small cells the same with their own exponent; lithium by its energy,
+        ``t = u*C*V/(V*I)``.
 
     Raises:
         InputError: a current that is not above 0.
@@ -156,10 +157,11 @@ def _exponent(supply: Supply, use: Use) -> float:
 def _hours(supply: Supply, current_a: float, use: Use) -> float:
     if supply.type == "lithium":
         return use.usable * supply.capacity_ah * supply.nominal_v / (supply.nominal_v * current_a)
-    exponent = _exponent(supply, use)
-    return use.usable * peukert_h(
-        capacity_ah=supply.capacity_ah, current_a=current_a, rated_h=use.rated_h, exponent=exponent
-    )
+    law_h = peukert_h(
+        capacity_ah=supply.capacity_ah, current_a=current_a, rated_h=use.rated_h,
+        exponent=_exponent(supply, use),
+    )  # fmt: skip
+    return use.usable * min(law_h, supply.capacity_ah / current_a)
 
 
 def _line(
@@ -174,7 +176,10 @@ def _line(
         formula, source = "u*C*V/(V*I)", "arithmetic"
         inputs = (*inputs, Given("V", supply.nominal_v, "V", "energy is capacity by voltage"))
     else:
-        formula, source = "u*H*(C/(I*H))**k", "peukert" if supply.type == "lead-acid" else "alkaline-cells"
+        formula, source = (
+            "u*min(H*(C/(I*H))**k, C/I)",
+            "peukert" if supply.type == "lead-acid" else "alkaline-cells",
+        )
         inputs = (
             *inputs,
             Given("H", use.rated_h, "h", "rated over"),
@@ -192,7 +197,7 @@ def needed_ah(supply: Supply, *, current_a: float, use: Use = _USUAL) -> float:
         current_a: current drawn, A, above 0.
         use: how it is used, with the hours wanted.
 
-    Formula: ``C = I*H*(t/(u*H))**(1/k)``, the law turned round.
+    Formula: ``C = I*H*(t/(u*H))**(1/k)``, at least ``I*t/u``: the law turned round.
 
     Source: peukert.
 
@@ -202,10 +207,11 @@ def needed_ah(supply: Supply, *, current_a: float, use: Use = _USUAL) -> float:
         >>> round(needed_ah(battery, current_a=0.9, use=Use(wanted_h=10)), 2)
         10.1
     """
+    plain_ah = current_a * use.wanted_h / use.usable
     if supply.type == "lithium":
-        return current_a * use.wanted_h / use.usable
+        return plain_ah
     share = (use.wanted_h / (use.usable * use.rated_h)) ** (1 / _exponent(supply, use))
-    return float(current_a * use.rated_h * share)
+    return max(plain_ah, float(current_a * use.rated_h * share))
 
 
 def _short_findings(supply: Supply, mean_a: float, use: Use, hours: float) -> tuple[Finding, ...]:

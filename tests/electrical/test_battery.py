@@ -87,3 +87,10 @@ def test_an_adapter_has_no_hours_and_nothing_is_refused():
         peukert_h(capacity_ah=0, current_a=1)
     with pytest.raises(InputError, match="two ratings"):
         peukert_exponent(first_a=5, first_h=20, second_a=5, second_h=3)
+
+
+def test_below_its_rated_current_a_battery_gives_its_rating_no_more():
+    gentle = runtime(LEAD, mean_a=0.1, all_on_a=0.2)
+    assert gentle.hours == pytest.approx(70)  # 7 Ah over 0.1 A; the law alone would promise 90 h
+    assert peukert_h(capacity_ah=7, current_a=0.1) > 89
+    assert needed_ah(LEAD, current_a=0.1, use=Use(wanted_h=70)) == pytest.approx(7)
