@@ -9,6 +9,7 @@ from segkit.design.chosen import Chosen
 from segkit.design.schema import Design
 from segkit.electrical.driver import set_resistor_ohm
 from segkit.electrical.preferred import next_up
+from segkit.electrical.segment_cable import parse_return
 from segkit.electrical.string import SegmentCircuit
 from segkit.electrical.supply import PowerBudget
 from segkit.geometry.board import Board
@@ -38,7 +39,7 @@ def wired(
     Returns:
         parts, nets, routes and lengths.
     """
-    power = design.power
+    power, common = design.power, parse_return(design.power.cable.returns)
     return harness(
         Plan(
             title=design.display.title, stamp=stamp, board=board,
@@ -47,7 +48,7 @@ def wired(
             logic_v=power.logic_v, cable=parts.wire, cable_m=power.cable.length_mm / 1000,
             carries=power.cable.carries, fuse_a=budget.fuse_a, setting_ohm=_setting_ohm(parts, circuits),
             stock=tuple(wire for wire in catalogue.wires().values() if _hook_up_mm2(wire.id)),
-            along=parts.along,
+            along=parts.along, commons=common.cores, common=common.wire,
         )
     )  # fmt: skip
 

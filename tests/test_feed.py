@@ -125,3 +125,20 @@ def test_the_fuse_minds_the_thinnest_wire_that_is_named() -> None:
     assert thick.budget.fuse_a
     assert not thin.budget.fuse_a
     assert "fuse-above-wire" in codes(thin)
+
+
+def test_the_wire_list_takes_the_wires_that_the_design_names() -> None:
+    along = project('[power.cable]\nalong = "1.5 mm2"\n').harness.wires
+    rails = [wire.size.id for wire in along if wire.run.group == "supply" and wire.run.route]
+    assert set(rails) == {"1.5 mm2"}
+    cable = '[power.cable]\nkind = "10 x 0.22 mm2"\ncarries = "segments"\nreturn = "{}"\n'
+    for text, size, each in (("2 cores", "10 x 0.22 mm2", 2), ("1.5 mm2", "1.5 mm2", 1)):
+        made = project(cable.format(text))
+        common = [
+            w for w in made.harness.wires if w.run.group == "cable" and w.run.digit == 1 and not w.run.segment
+        ]
+        assert [wire.size.id for wire in common] == [size] * each
+        cores = [
+            w for w in made.harness.wires if w.run.group == "cable" and w.run.digit == 1 and w.run.segment
+        ]
+        assert {wire.size.id for wire in cores} == {"10 x 0.22 mm2"}

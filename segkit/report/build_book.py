@@ -8,6 +8,7 @@ from importlib.resources import files
 from typing import Any
 
 from segkit.electrical.resistor import rating_name
+from segkit.electrical.segment_cable import parse_return
 from segkit.findings import stops
 from segkit.glyphs.characters import lookalikes
 from segkit.project import Project
@@ -246,7 +247,11 @@ def _cores(project: Project) -> list[dict[str, Any]]:
             "digits": f"Digit{'s' if len(cable.digits) > 1 else ''} {', '.join(map(str, cable.digits))}",
             "cores": cable.cores,
         }
-        for cable in cable_cores(project.channels, project.parts.wire)
+        for cable in cable_cores(
+            project.channels,
+            project.parts.wire,
+            commons=parse_return(project.design.power.cable.returns).cores,
+        )
     ]
 
 

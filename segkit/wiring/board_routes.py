@@ -147,7 +147,7 @@ class _Board:
                   amps, digit, beyond_mm=BOX_MM)  # fmt: skip
 
     def _digit_cable(self, digit: int) -> Iterator[Run]:
-        """One core for plus, one for each segment in the order of the poles."""
+        """The common to plus, and one core for each segment in the order of the poles."""
         plan, layout = self.plan, self.layouts[digit]
         length, foot = plan.cable_m * 1000, layout.connector_at[0]
         row = [led.at[0] for s in plan.strings_of(digit, "d") for led in s.leds]
@@ -156,12 +156,13 @@ class _Board:
             (channel for channel in plan.wired if channel.digit == digit),
             key=lambda channel: CONNECTOR_PINS[channel.segment],
         )
-        codes = self._core_codes(1 + len(own))
+        commons, codes = self._core_codes(len(own))
         start: Pin = (card_connector(plan.card_of(digit), "S"), str(PLUS_PIN))
         way = self._up(x, layout, PLUS_PIN)
-        yield Run("cable", "core", led_plus(plan, digit), start, (connector(digit), str(PLUS_PIN)), way,
-                  codes[0], plan.current_a(digit), digit, beyond_mm=length)  # fmt: skip
-        for code, channel in zip(codes[1:], own, strict=True):
+        for code in commons:
+            yield Run("cable", "core", led_plus(plan, digit), start, (connector(digit), str(PLUS_PIN)), way,
+                      code, plan.current_a(digit) / len(commons), digit, beyond_mm=length)  # fmt: skip
+        for code, channel in zip(codes, own, strict=True):
             pole = CONNECTOR_PINS[channel.segment]
             start = (card_connector(channel.chip, "S"), out_pole(plan, channel))
             yield Run(
@@ -170,12 +171,13 @@ class _Board:
                 channel.segment, beyond_mm=length,
             )  # fmt: skip
 
-    def _core_codes(self, needed: int) -> list[str]:
-        cable = self.plan.cable
+    def _core_codes(self, segments: int) -> tuple[list[str], list[str]]:
+        """Colours of the common, first in the cable unless it is a wire of its own, and of the segments."""
+        cable, commons = self.plan.cable, self.plan.commons
         if cable.cores == 1 or cable.colours == ("any",):
-            return [PLUS_CODE, *list(SEGMENT_CODES.values())][:needed]
-        codes = [code_of(colour) for colour in cable.colours]
-        return (codes + [NO_CORE] * needed)[:needed]
+            return [PLUS_CODE] * max(1, commons), list(SEGMENT_CODES.values())[:segments]
+        codes = [code_of(colour) for colour in cable.colours] + [NO_CORE] * (commons + segments)
+        return codes[:commons] or [PLUS_CODE], codes[commons : commons + segments]
 
     def _up(self, x: float, layout: DigitLayout, pole: int) -> tuple[Point, ...]:
         """From the lower edge of the board to a pole of the connector."""

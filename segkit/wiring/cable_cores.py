@@ -34,12 +34,13 @@ class DigitCable:
     cores: tuple[Core, ...]
 
 
-def cable_cores(channels: ChannelMap, wire: Wire) -> tuple[DigitCable, ...]:
+def cable_cores(channels: ChannelMap, wire: Wire, *, commons: int = 1) -> tuple[DigitCable, ...]:
     """The cores of each digit's cable by colour, digits that are alike together.
 
     Args:
         channels: which output lights which segment.
         wire: the cable; the first of its colours is the common.
+        commons: cores that the common has side by side; 0 where it is a wire of its own.
 
     Source: the ``source`` of the wire.
     """
@@ -49,7 +50,8 @@ def cable_cores(channels: ChannelMap, wire: Wire) -> tuple[DigitCable, ...]:
         lamps = tuple(name for name in (*ALL, COLON) if name in own)
         alike.setdefault(lamps, []).append(digit)
     return tuple(
-        DigitCable(tuple(digits), _coloured((COMMON, *lamps), wire)) for lamps, digits in alike.items()
+        DigitCable(tuple(digits), _coloured((*(COMMON,) * commons, *lamps), wire))
+        for lamps, digits in alike.items()
     )
 
 

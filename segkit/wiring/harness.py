@@ -88,7 +88,8 @@ def size_of(plan: Plan, run: Run) -> Wire | None:
     Sources: those of the wires; not thinner than 0.25 mm2: common-practice.
     """
     if run.make == "core":
-        return plan.cable
+        own = plan.common is not None and run.digit > 0 and not run.segment
+        return plan.common if own else plan.cable
     if run.make != "wire":
         return None
     if plan.along is not None and run.group == "supply" and run.route:

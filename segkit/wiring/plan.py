@@ -44,6 +44,8 @@ class Plan:
         setting_ohm: resistor that sets a constant-current sink, Ω; 0 for others.
         stock: wires to choose sizes from.
         along: wire of the two that run from card to card on the board; chosen from the stock if None.
+        commons: cores of a digit's cable for its common; 0 where ``common`` is a wire of its own.
+        common: that wire.
     """
 
     title: str
@@ -64,6 +66,8 @@ class Plan:
     setting_ohm: float
     stock: tuple[Wire, ...]
     along: Wire | None = None
+    commons: int = 1
+    common: Wire | None = None
 
     @property
     def digits(self) -> tuple[int, ...]:

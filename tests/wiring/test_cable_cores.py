@@ -35,3 +35,12 @@ def test_a_core_that_is_not_there_is_not_made_up() -> None:
     assert cable.cores[-1] == Core("dp", "no core left")
     (single,) = cable_cores(chain("a"), reader.wire("hook-up-awg-24"))
     assert single.cores == (Core("common", "any"), Core("a", "no core left"))
+
+
+def test_a_common_of_several_cores_or_of_its_own() -> None:
+    cable = reader.wire("ribbon-10-way")
+    (two,) = cable_cores(chain("abcdefg"), cable, commons=2)
+    assert [core.lamp for core in two.cores][:3] == ["common", "common", "a"]
+    assert [core.colour for core in two.cores] == list(cable.colours)[:9]
+    (own,) = cable_cores(chain("abcdefg"), cable, commons=0)
+    assert [core.lamp for core in own.cores] == list("abcdefg")
