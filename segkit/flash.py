@@ -18,10 +18,12 @@ from segkit.firmware.exporters import export_all, export_frames
 from segkit.firmware.frames import FrameTable, frame_table
 from segkit.firmware.source_code import source_code
 from segkit.firmware.table import GlyphTable, glyph_table
+from segkit.firmware.turns import Turns, turns
 from segkit.firmware.wiring import Wiring, planned, written
 from segkit.glyphs.bitmask import parse_order
 from segkit.glyphs.characters import plain_text
 from segkit.glyphs.polarity import active_for
+from segkit.glyphs.segments import COLON, POINT
 from segkit.glyphs.text import lamps
 from segkit.wiring.channel_map import ChannelMap, channel_map
 from segkit.working import Line
@@ -78,6 +80,7 @@ def flashing(
         register=RegisterPins(register.data_pin, register.clock_pin, register.latch_pin, register.enable_pin),
         bright=brightness(dimmed, frequency_hz=design.dimming.frequency_hz),
         clock_hz=design.power.signals.clock_hz,
+        turns=_turns(design, table, dimmed),
     )
     return Flashing(
         planned=plan,
@@ -126,6 +129,20 @@ def wired(design: Design, plan: Wiring) -> Wiring:
     except InputError as error:
         keyed = [replace(problem, key=f"as_built.{problem.key}") for problem in error.problems]
         raise InputError(keyed) from None
+
+
+def _turns(design: Design, table: GlyphTable, dimmed: Dimming) -> Turns | None:
+    """Timing of the digits where the design has all of them take turns, each with eight lamps at most."""
+    asked = design.turns
+    own = lamps(design.display.layout)
+    digits = max(digit for digit, _ in own)
+    crowded = any((digit, POINT) in own and (digit, COLON) in own for digit in range(1, digits + 1))
+    if asked.digits != digits or digits < 2 or crowded:
+        return None
+    return turns(
+        digits=digits, order=table.order, active=table.active, refresh_hz=asked.refresh_hz,
+        dark_s=asked.dark_s, dimmed=dimmed,
+    )  # fmt: skip
 
 
 def firmware_files(made: Flashing) -> Mapping[str, bytes]:

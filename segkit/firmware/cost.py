@@ -8,7 +8,7 @@ from segkit.working import Given, Line
 
 #: Bytes of the program with every function of board.c in it, tables left out: of any board; more where the
 #: layout has two groups of digits, or three, for clock and score; more where a glyph is beyond ASCII.
-BASE_BYTES, TWO_GROUPS_BYTES, THIRD_GROUP_BYTES, WIDE_BYTES = 2040, 230, 85, 190
+BASE_BYTES, TWO_GROUPS_BYTES, THIRD_GROUP_BYTES, WIDE_BYTES = 1975, 230, 85, 170
 _SOURCE = "compiled-size"
 _ASCII = 127
 
@@ -50,14 +50,14 @@ def flash_bytes(driver: Driver) -> int:
 
 
 def ram_bytes(driver: Driver) -> int:
-    """RAM besides the stack: what each digit shows, the frame, the layout and the first text.
+    """RAM besides the stack: the frame, the layout and the first text.
 
-    Formula: 2*digits + chips + (layout + 1) + (text + 1).
+    Formula: chips + (layout + 1) + (text + 1).
 
     Args:
         driver: from ``driver.driver``.
     """
-    return 2 * driver.digits + driver.wiring.chips + _text_bytes(driver)
+    return driver.wiring.chips + _text_bytes(driver)
 
 
 def _text_bytes(driver: Driver) -> int:
@@ -105,8 +105,8 @@ def lines(driver: Driver) -> tuple[Line, ...]:
             "estimate for avr-gcc at -Os; an ATmega328P has 32768",
         ),
         Line(
-            "firmware.ram", "RAM besides the stack", "R", float(ram_bytes(driver)), "byte", "2*D + N + t",
-            (digits, chips, texts), "arithmetic", "an ATmega328P has 2048",
+            "firmware.ram", "RAM besides the stack", "R", float(ram_bytes(driver)), "byte", "N + t",
+            (chips, texts), "arithmetic", "an ATmega328P has 2048",
         ),
         Line(
             "firmware.wire_time", "time of a frame on the wire", "T", 1000 * bits / bit_hz(driver), "ms",

@@ -8,6 +8,7 @@ from typing import Literal
 from segkit.electrical.dimming import TIMER_HZ, Dimming, dimming
 from segkit.errors import InputError, Problem
 from segkit.firmware.table import Glyph, GlyphTable
+from segkit.firmware.turns import Turns
 from segkit.firmware.wiring import Wiring
 from segkit.glyphs.characters import plain_text
 from segkit.glyphs.segments import COLON, POINT
@@ -125,6 +126,7 @@ class Driver:
         register: pins of the shift register.
         bright: levels of brightness.
         clock_hz: fastest clock of the bits that the wires to the registers can bear.
+        turns: timing where the digits take turns; None for static drive alone.
     """
 
     title: str
@@ -139,6 +141,7 @@ class Driver:
     register: RegisterPins
     bright: Brightness
     clock_hz: float
+    turns: Turns | None = None
 
     @property
     def serial_divider(self) -> int:
@@ -199,6 +202,7 @@ def driver(
     register: RegisterPins | None = None,
     bright: Brightness | None = None,
     clock_hz: float = 1e6,
+    turns: Turns | None = None,
 ) -> Driver:
     """Everything the code is written from, checked.
 
@@ -214,6 +218,7 @@ def driver(
         register: pins of the shift register, for the comments.
         bright: levels of brightness; eight that look equally far apart if left out.
         clock_hz: fastest clock of the bits that the wires to the registers can bear, Hz.
+        turns: from ``turns.turns`` where the digits take turns.
 
     Raises:
         InputError: pins that are taken twice or cannot do it; all at once.
@@ -229,7 +234,7 @@ def driver(
         title=table.title, stamp=table.stamp, layout=layout, sample=sample, wiring=wiring,
         glyphs=table.glyphs, serial=serial, pins=own, gpio=other,
         register=register or RegisterPins(),
-        bright=bright or brightness(dimming(), frequency_hz=_USUAL_HZ), clock_hz=clock_hz,
+        bright=bright or brightness(dimming(), frequency_hz=_USUAL_HZ), clock_hz=clock_hz, turns=turns,
     )  # fmt: skip
 
 

@@ -11,6 +11,7 @@ from typing import Any
 from segkit.electrical.dimming import TIMER_HZ
 from segkit.firmware.driver import Driver
 from segkit.firmware.table import Glyph, one_line
+from segkit.firmware.turns import Turns
 from segkit.firmware.wiring import Output, by_digit, written
 from segkit.glyphs.characters import in_order
 from segkit.glyphs.segments import COLON, POINT
@@ -44,6 +45,12 @@ SOURCES: Mapping[str, str] = {
     "micropython/digit_board.py": "digit_board.py.j2",
     "micropython/main.py": "main.py.j2",
 }
+#: The same for a board whose digits take turns.
+TURN_SOURCES: Mapping[str, str] = {
+    "turns/board.h": "board.h.j2",
+    "turns/board.c": "board.c.j2",
+    "turns/main.c": "main.c.j2",
+}
 _PURPOSE = {
     "data": "data input",
     "clock": "shift clock",
@@ -62,13 +69,52 @@ def source_code(driver: Driver) -> Mapping[str, str]:
     Args:
         driver: from ``driver.driver``.
     """
-    known = _known(driver)
+    static = _rendered(SOURCES, {**_known(driver), **_STATIC})
+    return {**static, **(_rendered(TURN_SOURCES, _turning(driver, driver.turns)) if driver.turns else {})}
+
+
+#: What is written differently for a static board.
+_STATIC = {
+    "turns": False, "chain_template": "chain.c.j2", "walk_template": "walk.c.j2",
+    "tables_template": "tables.c.j2",
+}  # fmt: skip
+
+
+def _rendered(sources: Mapping[str, str], known: Mapping[str, Any]) -> dict[str, str]:
     core = _template("core.c.j2").render(known)
     prototypes = [f"{comment}{head};" for comment, head in _PROTOTYPE.findall(core)]
     return {
         path: _tidy(_template(template).render(known, prototypes=prototypes))
-        for path, template in SOURCES.items()
+        for path, template in sources.items()
     }
+
+
+def _turning(driver: Driver, turns: Turns) -> dict[str, Any]:
+    """What is written differently for digits that take turns."""
+    return {
+        **_known(driver),
+        "turns": True,
+        "chain_template": "chain_turns.c.j2",
+        "walk_template": "walk_turns.c.j2",
+        "tables_template": "tables_turns.c.j2",
+        "lit": int(turns.active == "high"),
+        "layout_line": f'{driver.digits} digits "{driver.layout}" that take turns on two registers.',
+        "turn_order": f"{{{', '.join(map(_turn_segment, turns.order))}}}",
+        "turn_period": turns.period,
+        "turn_us": f"{turns.turn_us:g}",
+        "round_hz": f"{turns.round_hz:.0f}",
+        "turn_dark": turns.dark,
+        "turn_counts": _wrapped(turns.counts),
+        "timer_bits": _TIMER_BITS[turns.bits],
+        "clock_bits": _CLOCK_BITS[turns.prescale],
+        "pulse_hz": f"{turns.round_hz * driver.digits:.0f}",
+        "outputs": 8 + driver.digits,
+    }
+
+
+def _turn_segment(name: str) -> str:
+    """A bit of the shared register; the point's bit serves the colon of a digit that has one."""
+    return "sP | sQ" if name == POINT else _c_segment(name)
 
 
 @cache

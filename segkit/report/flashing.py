@@ -94,10 +94,16 @@ def _pins(project: Project) -> Table:
 
 
 def _steps(project: Project) -> Table:
+    turns = (
+        " Code for the same digits taking turns on two registers is in firmware/turns; it wants the LEDs, "
+        "resistors and switches that were reckoned for turns, not those of this board."
+        if project.flash.driver.turns
+        else ""
+    )
     return Table(
         title="The first evening",
         text="The code is in firmware/c (any C compiler), firmware/sketch (hobby boards) and "
-        "firmware/micropython; the tables beside it serve code of your own.",
+        f"firmware/micropython; the tables beside it serve code of your own.{turns}",
         steps=(
             "Flash the code with the board unplugged; then plug it in: it stays dark, lights every lamp for "
             "two seconds, and shows its first text.",

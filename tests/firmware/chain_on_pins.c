@@ -3,7 +3,7 @@
  *
  *     chain_on_pins PROGRAM.elf CHIPS DATA CLOCK LATCH ENABLE CYCLES    pins such as B3; 0 cycles: to its end
  *
- * latch CYCLE BYTE...   outputs of the chips from the controller on, after a rising edge of latch
+ * latch CYCLE LEVEL BYTE...   level of output-enable; outputs of the chips from the controller on, after a rising edge of latch
  * mark VALUE CYCLE LOW  the program wrote VALUE to GPIOR0; LOW cycles with output-enable low so far
  * said VALUE            the program wrote VALUE to GPIOR1
  * lit CYCLE             output-enable low for the first time
@@ -26,6 +26,7 @@ typedef struct {
 } pin;
 
 static avr_t *avr;
+static pin enable;
 static unsigned char stage[64], output[64];
 static int chips, data_level, clock_level, latch_level;
 static unsigned long long low_cycles, serial_bytes;
@@ -38,6 +39,18 @@ static void shift(int bit)
         stage[chip] = (unsigned char)(stage[chip] << 1 | bit);
         bit = out;
     }
+}
+
+/* The level on the enable pin: pulled up while it is an input, from the timer while it has the pin. */
+static int enable_level(pin at)
+{
+    unsigned base = 0x23u + 3u * (unsigned)(at.port - 'B');
+    int driven = avr->data[base + 1] >> at.bit & 1;
+    int by_timer = avr->data[TCCR1A_AT] >> (at.bit == 1 ? 6 : 4) & 3;
+    if (!driven) {
+        return 1;
+    }
+    return by_timer ? pulse_level : avr->data[base + 2] >> at.bit & 1;
 }
 
 static void on_data(struct avr_irq_t *irq, uint32_t value, void *param)
@@ -60,7 +73,7 @@ static void on_latch(struct avr_irq_t *irq, uint32_t value, void *param)
     (void)irq, (void)param;
     if ((value & 1) && !latch_level) {
         memcpy(output, stage, sizeof output);
-        printf("latch %llu", (unsigned long long)avr->cycle);
+        printf("latch %llu %d", (unsigned long long)avr->cycle, enable_level(enable));
         for (int chip = 0; chip < chips; chip++) {
             printf(" %u", output[chip]);
         }
@@ -109,18 +122,6 @@ static void listen(pin at, avr_irq_notify_t call)
     avr_irq_register_notify(avr_io_getirq(avr, AVR_IOCTL_IOPORT_GETIRQ(at.port), at.bit), call, 0);
 }
 
-/* The level on the enable pin: pulled up while it is an input, from the timer while it has the pin. */
-static int enable_level(pin at)
-{
-    unsigned base = 0x23u + 3u * (unsigned)(at.port - 'B');
-    int driven = avr->data[base + 1] >> at.bit & 1;
-    int by_timer = avr->data[TCCR1A_AT] >> (at.bit == 1 ? 6 : 4) & 3;
-    if (!driven) {
-        return 1;
-    }
-    return by_timer ? pulse_level : avr->data[base + 2] >> at.bit & 1;
-}
-
 int main(int count, char **word)
 {
     static elf_firmware_t program;
@@ -138,7 +139,7 @@ int main(int count, char **word)
     avr->log = LOG_ERROR;
     avr_load_firmware(avr, &program);
     avr->frequency = 16000000;
-    pin enable = read_pin(word[6]);
+    enable = read_pin(word[6]);
     unsigned long long most = strtoull(word[7], 0, 10), limit = most ? most : LIMIT;
     listen(read_pin(word[3]), on_data);
     listen(read_pin(word[4]), on_clock);

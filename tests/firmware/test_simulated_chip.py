@@ -83,13 +83,17 @@ int main(void)
 
 @dataclass(frozen=True)
 class Run:
-    """What the pins did: latched chips from the controller on, answers, marks, first light."""
+    """What the pins did: latched chips from the controller on, answers, marks, first light.
+
+    ``levels`` are those of output-enable at each latch pulse.
+    """
 
     latches: tuple[tuple[int, tuple[int, ...]], ...]
     answers: tuple[int, ...]
     marks: dict[int, tuple[int, int]]
     lit: int
     end: int
+    levels: tuple[int, ...]
 
     def after(self, mark: int) -> tuple[tuple[int, ...], ...]:
         """Frames latched after a mark."""
@@ -152,7 +156,8 @@ def ran(simulator: Path, program: Path, driver: Driver, *, cycles: int = 0) -> R
         for kind in ("latch", "mark", "said", "lit", "end")
     }
     return Run(
-        latches=tuple((row[0], tuple(row[1:])) for row in told["latch"]),
+        latches=tuple((row[0], tuple(row[2:])) for row in told["latch"]),
+        levels=tuple(row[1] for row in told["latch"]),
         answers=tuple(row[0] for row in told["said"]),
         marks={row[0]: (row[1], row[2]) for row in told["mark"]},
         lit=told["lit"][0][0],
