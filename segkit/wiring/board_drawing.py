@@ -47,6 +47,7 @@ def board_drawing(whole: Harness, *, behind: bool = True) -> Drawing:
     for digit in plan.digits:
         _card(pen, whole, digit, view)
     if plan.carries == "supply":
+        _more_cards(pen, whole, view)
         _entry(pen, whole, view)
     _tables(pen, whole)
     return pen.drawing()
@@ -67,7 +68,7 @@ def _outline(pen: Pen, plan: Plan, view: View) -> None:
         at = view.at(((ax + bx) / 2, (ay + by) / 2))
         room = abs(named["b"].axes[0][0][0] - named["f"].axes[0][0][0]) - named["b"].stroke_mm
         size = min(9.0, 0.24 * abs(ay - by) * view.scale, 0.8 * room * view.scale / text_mm("digit 8", 1.0))
-        pen.centred((at[0], at[1] + 0.5 * size), f"digit {digit}", size)
+        pen.centred((at[0], at[1] + 0.9 * size), f"digit {digit}", size)
 
 
 def _looms(pen: Pen, whole: Harness, view: View) -> None:
@@ -134,11 +135,28 @@ def _card(pen: Pen, whole: Harness, digit: int, view: View) -> None:
         words = [f"card {chip}", f"{', '.join(_chips(plan, chip))}", connector(digit)]
     else:
         high = 8.0
+    _box(pen, (x, y), words, wide, high)
+
+
+def _more_cards(pen: Pen, whole: Harness, view: View) -> None:
+    """Cards for what did not fit on those of the digits."""
+    plan = whole.plan
+    for chip in plan.chips:
+        if plan.card_of(plan.home(chip)) != chip:
+            words = [f"card {chip}", ", ".join(_chips(plan, chip))]
+            wide = 6 + max(text_mm(word, 3.0) for word in words)
+            _box(pen, view.at(whole.stations.cards[chip]), words, wide, 11.0)
+
+
+def _box(pen: Pen, at: Point, words: Sequence[str], wide: float, high: float) -> None:
+    """A box with lines of text."""
+    x, y = at
     for ink in ("blank", "line"):
         pen.box(x - wide / 2, y - high / 2, wide, high, ink=ink)
     for number, word in enumerate(words):
-        size = min(4.0, 4.0 * (wide - 1.5) / text_mm(word, 4.0))
-        pen.centred((x, y + (len(words) - 1) * 2.5 - 5 * number), word, size)
+        size = min(4.0, 0.28 * high if len(words) > 1 else 4.0)
+        size = min(size, size * (wide - 3) / text_mm(word, size))
+        pen.centred((x, y + (len(words) - 1) * 0.147 * high - 0.294 * high * number), word, size)
 
 
 def _chips(plan: Plan, chip: int) -> tuple[str, ...]:

@@ -58,7 +58,9 @@ class Stations:
 
 
 def stations(plan: Plan, layouts: Mapping[int, DigitLayout]) -> Stations:
-    """Each card behind its digit; entry and controller in the lower margin, under the first card.
+    """Each card behind its digit, one more in the upper cell of the digit that it helps.
+
+    Entry and controller are in the lower margin, under the first card.
 
     Args:
         plan: what the wiring follows from.
@@ -69,15 +71,20 @@ def stations(plan: Plan, layouts: Mapping[int, DigitLayout]) -> Stations:
     cards: dict[int, Point] = {}
     for chip in plan.chips:
         layout = layouts[plan.home(chip)]
-        x, y = layout.connector_at
-        beside = 0.0 if plan.card_of(plan.home(chip)) == chip else 0.5 * layout.bars["g"].half
-        cards[chip] = (x - beside, y)
+        own = plan.card_of(plan.home(chip)) == chip
+        cards[chip] = layout.connector_at if own else _upper_cell(layout)
     first = layouts[plan.home(1)]
     x, low = first.connector_at[0], plan.board.margin_mm / 2
     row = [led.at[0] for s in plan.strings_of(first.digit, "d") for led in s.leds]
     lane = free_lane(x, row, [], keep=0.8 * plan.led.body_mm)
     aside = 0.6 * first.bars["d"].half
     return Stations(cards, (lane - aside, low), (lane + aside, low), lane)
+
+
+def _upper_cell(layout: DigitLayout) -> Point:
+    """Place for one more card: low in the upper cell of a digit."""
+    (x, low), (_, high) = (layout.bars[name].rail_at(0, plus=False) for name in "ga")
+    return x, low + 0.3 * (high - low)
 
 
 def board_runs(plan: Plan, circuit: Circuit, layouts: Mapping[int, DigitLayout]) -> tuple[Run, ...]:

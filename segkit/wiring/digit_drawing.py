@@ -146,5 +146,5 @@ def _connector(pen: Pen, whole: Harness, digits: Sequence[int], view: View) -> N
         pen.centred((x, y + 4.3), str(pole), type_mm)
         pen.centred((x, y + 1.1), _MARK.get(name, name), type_mm)
         for row, part in enumerate(split(code)):
-            pen.centred((x, y - 1.9 - 2.6 * row), part, min(2.2, 0.6 * step))
-    pen.text((left - 0.8, first[1] - 1.2), connector(digits[0]), 3.4, anchor="end")
+            pen.centred((x, y - 1.9 - 2.6 * row), part, min(2.2, 0.52 * step))
+    pen.text((right, foot + _BOX_HIGH + 1.0), connector(digits[0]), 3.6, anchor="end")

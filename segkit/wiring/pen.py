@@ -28,7 +28,7 @@ INKS: dict[str, tuple[Operation, str, float]] = {
     "warning": ("note", "#a3190f", 0.5),
 }
 #: Width of a letter over the size of the type, for an ordinary sans-serif.
-LETTER_WIDTH = 0.56
+LETTER_WIDTH = 0.6
 _DASH_MM = 1.6
 
 Anchor = Literal["start", "middle", "end"]
@@ -114,7 +114,7 @@ def text_mm(words: str, size: float) -> float:
 
     Example:
         >>> round(text_mm("abcd", 10), 1)
-        22.4
+        24.0
     """
     return LETTER_WIDTH * size * len(words)
 

@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from segkit.drawing.drawing import Drawing, Point
 from segkit.electrical.driver import sink_drop
 from segkit.electrical.led_curve import curve_of
+from segkit.electrical.resistor import rating_name
+from segkit.electrical.string import StringCircuit
 from segkit.units import engineering, plain_number
 from segkit.wiring.channel_map import Channel
 from segkit.wiring.chips import gate_resistor_ref, register_ref
@@ -14,7 +16,7 @@ from segkit.wiring.circuit import PULL_OHM, seat_of
 from segkit.wiring.colours import SEGMENT_CODES
 from segkit.wiring.harness import Harness
 from segkit.wiring.led_strings import PlacedString
-from segkit.wiring.page import EDGE_MM, PAGE_WIDE_MM, notes, sheet
+from segkit.wiring.page import EDGE_MM, PAGE_WIDE_MM, notes, sheet, table
 from segkit.wiring.pen import Pen, text_mm
 from segkit.wiring.plan import CONNECTOR_PINS, PLUS_PIN, Plan, connector
 from segkit.wiring.symbols import (
@@ -33,7 +35,7 @@ from segkit.wiring.symbols import (
 
 #: Strings drawn side by side; of more, the first ones and the number of all.
 MOST_STRINGS = 6
-_RAIL_Y, _LOWEST_JOIN_Y = 240.0, 104.0
+_RAIL_Y, _LOWEST_JOIN_Y = 240.0, 112.0
 _LED_STEP_MM, _RESISTOR_MM = 28.0, 16.0
 
 
@@ -67,7 +69,7 @@ def segment_schematic(whole: Harness) -> Drawing:
     wide = (PAGE_WIDE_MM - 2 * EDGE_MM - 10) / len(examples)
     for number, strings in enumerate(examples):
         _segment(pen, plan, strings, left=EDGE_MM + 5 + number * wide, wide=wide)
-    notes(pen, _reading(plan), left=EDGE_MM + 6, top=32, wide=PAGE_WIDE_MM - 2 * EDGE_MM - 90, size=3.0)
+    notes(pen, _reading(plan), left=EDGE_MM + 6, top=27, wide=PAGE_WIDE_MM - 2 * EDGE_MM - 90, size=3.0)
     return pen.drawing()
 
 
@@ -93,6 +95,24 @@ def _segment(pen: Pen, plan: Plan, strings: Sequence[PlacedString], *, left: flo
     if len(shown) < len(strings):
         pen.text((xs[-1] + 8, 0.5 * (_RAIL_Y + join_y)), f"… {len(strings)} strings in all", NAME_TYPE_MM)
     _sink(pen, plan, first, xs[0], join_y)
+    _values(pen, plan, first, left=left + 2, wide=wide)
+
+
+def _values(pen: Pen, plan: Plan, first: PlacedString, *, left: float, wide: float) -> None:
+    """What the strings are made of and what flows in them."""
+    head = ("strings", "LEDs each", "resistor", "rating", "typical", "highest", "heat in it")
+    strings = plan.circuits[first.kind].strings
+    rows = [_value_row(one, strings.count(one)) for one in dict.fromkeys(strings)]
+    each = min(26.0, (wide - 8) / 7)
+    table(pen, [head, *rows], left=left, top=48, columns=(each,) * 7, size=2.8)
+
+
+def _value_row(one: StringCircuit, number: int) -> tuple[str, ...]:
+    amps = engineering(one.current_a, "A"), engineering(one.highest_a, "A")
+    if not one.chosen_ohm:
+        return (str(number), str(one.leds), "none", "", *amps, "")
+    ohm, heat = engineering(one.chosen_ohm, "Ω"), engineering(one.resistor_w, "W")
+    return (str(number), str(one.leds), ohm, rating_name(one.rating_w), *amps, heat)
 
 
 def _sum(plan: Plan, string: PlacedString) -> str:

@@ -47,3 +47,8 @@ def test_wire_to_cut_adds_up_to_the_worksheet(carries) -> None:
     metres = sum(float(word[:-2]) for word in words(board_drawing(whole)) if word.endswith(" m"))
     asked = sum(line.value for line in whole.lines if "wire_length" in line.name)
     assert metres == pytest.approx(asked, abs=0.1)
+
+
+def test_one_card_more_is_on_the_sheet() -> None:
+    found = words(board_drawing(boards.wired("8.:8.", dot=1)))
+    assert {"card 1", "card 2", "card 3"} <= set(found)

@@ -81,3 +81,11 @@ def test_a_colon_on_another_card_gets_a_wire_of_its_own() -> None:
     assert wire.end == ("X1", "10")
     assert wire.group == "segment"
     assert wire.route_mm >= wire.straight_mm > 0
+
+
+def test_one_card_more_sits_in_the_upper_cell_of_the_digit_it_helps() -> None:
+    whole = boards.wired("8.:8.", dot=1)
+    layout = whole.digits[1].layout
+    x, y = whole.stations.cards[3]
+    assert layout.bars["g"].rail_at(0, plus=False)[1] < y < layout.bars["a"].rail_at(0, plus=False)[1]
+    assert x == pytest.approx(layout.bars["g"].middle[0])

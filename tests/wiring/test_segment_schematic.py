@@ -56,3 +56,11 @@ def test_which_level_lights() -> None:
     for driver, level in (("darlington-sink-8", "A 1"), ("register-direct-hc595", "A 0")):
         text = " ".join(words(segment_schematic(boards.wired("8", driver=driver))))
         assert f"{level} at the register output lights" in text
+
+
+def test_the_table_counts_the_strings() -> None:
+    whole = boards.wired("8")
+    found = words(segment_schematic(whole))
+    row = found[found.index("heat in it") + 1 :][:3]
+    strings = whole.plan.circuits["upright"].strings
+    assert row[:2] == [str(len(strings)), str(strings[0].leds)]
