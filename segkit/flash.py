@@ -69,6 +69,7 @@ def flashing(
     wiring = wired(design, plan)
     if wiring.as_built:
         table = _made_again(table, wiring, design)
+    in_turn, notes = _turns(design, table, dimmed)
     code = driver(
         layout=design.display.layout,
         wiring=wiring,
@@ -80,7 +81,7 @@ def flashing(
         register=RegisterPins(register.data_pin, register.clock_pin, register.latch_pin, register.enable_pin),
         bright=brightness(dimmed, frequency_hz=design.dimming.frequency_hz),
         clock_hz=design.power.signals.clock_hz,
-        turns=_turns(design, table, dimmed),
+        turns=in_turn,
     )
     return Flashing(
         planned=plan,
@@ -88,7 +89,7 @@ def flashing(
         frames=frame_table(table, wiring),
         driver=code,
         lines=cost.lines(code),
-        findings=as_built_findings(plan, wiring),
+        findings=(*as_built_findings(plan, wiring), *notes),
     )
 
 
@@ -131,18 +132,35 @@ def wired(design: Design, plan: Wiring) -> Wiring:
         raise InputError(keyed) from None
 
 
-def _turns(design: Design, table: GlyphTable, dimmed: Dimming) -> Turns | None:
-    """Timing of the digits where the design has all of them take turns, each with eight lamps at most."""
-    asked = design.turns
-    own = lamps(design.display.layout)
+def _turns(design: Design, table: GlyphTable, dimmed: Dimming) -> tuple[Turns | None, tuple[Finding, ...]]:
+    """Timing of the digits where the design has all of them take turns, or why there is no code for it."""
+    asked, own = design.turns, lamps(design.display.layout)
     digits = max(digit for digit, _ in own)
-    crowded = any((digit, POINT) in own and (digit, COLON) in own for digit in range(1, digits + 1))
-    if asked.digits != digits or digits < 2 or crowded:
-        return None
-    return turns(
-        digits=digits, order=table.order, active=table.active, refresh_hz=asked.refresh_hz,
-        dark_s=asked.dark_s, dimmed=dimmed,
-    )  # fmt: skip
+    if asked.digits == 1:
+        return None, ()
+    if asked.digits != digits:
+        return None, (_no_turns(f"the round is of {asked.digits} digits and the board has {digits}"),)
+    if any((digit, POINT) in own and (digit, COLON) in own for digit in range(1, digits + 1)):
+        return None, (_no_turns("a digit with a point and a colon has nine lamps"),)
+    try:
+        timing = turns(
+            digits=digits, order=table.order, active=table.active, refresh_hz=asked.refresh_hz,
+            dark_s=asked.dark_s, dimmed=dimmed,
+        )  # fmt: skip
+    except InputError as error:
+        return None, (_no_turns(error.problems[0].text.rstrip(".")),)
+    return timing, ()
+
+
+def _no_turns(why: str) -> Finding:
+    return Finding(
+        level="note",
+        code="no-code-for-turns",
+        subject="digits in turn",
+        text=f"There is code for the static board alone: {why}.",
+        source="turn-taking-practice",
+        remedy="Let all digits of the board, two to eight, take turns in one round: [turns] digits.",
+    )
 
 
 def firmware_files(made: Flashing) -> Mapping[str, bytes]:

@@ -44,7 +44,8 @@ def walk(
         ),
     ] = None,
     write: Annotated[
-        bool, typer.Option("--write", help="Write the map as wired into the design file, as [as_built].")
+        bool,
+        typer.Option("--write", help="Write the map as wired into the design file, as its table as_built."),
     ] = False,
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON for programs.")] = False,
 ) -> None:
@@ -178,7 +179,7 @@ def _print(result: Walked, told: Sequence[Seen], changed: bool | None, file: Pat
     if rows:
         title = f"{len(rows)} of {len(told)} outputs light something else than planned"
         output.print_table(
-            ("output", "chip", "pin", "planned", "lit"), rows, title=title, right=("output", "chip")
+            ("number", "chip", "output", "planned", "lit"), rows, title=title, right=("number", "chip")
         )
     output.print_findings(walk_findings(result))
     if changed is None and (rows or result.inverted):
