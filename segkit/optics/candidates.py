@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 from functools import lru_cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from segkit.geometry.polygon import Point
 from segkit.optics import solver
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-    Array = NDArray[np.float64]
+    Array = NDArray[np.floating[Any]]
 
 #: Places in a row are worked out every millimetre, but no more than this many; those between them follow.
 _MOST_PLACES = 160
@@ -71,12 +71,16 @@ class Candidates:
 
     def line(self, offset_mm: float) -> Line:
         """The places along a row at a distance from the axis."""
+        import numpy as np
+
         if offset_mm not in self._lines:
             low, high = row_range(self.bay, offset_mm=offset_mm, body_mm=self.body_mm)
             count = max(2, min(_MOST_PLACES, math.ceil(high - low) + 1))
             step = (high - low) / (count - 1)
             xs = [low + step * index for index in range(count)]
-            self._lines[offset_mm] = Line(low, high, step, self._columns(xs, offset_mm))
+            # Array precision: the search compares, and the winner is worked out exactly.
+            columns = self._columns(xs, offset_mm).astype(np.float32)
+            self._lines[offset_mm] = Line(low, high, step, columns)
         return self._lines[offset_mm]
 
     def columns(self, places: tuple[Point, ...]) -> Array:
@@ -118,11 +122,11 @@ class Candidates:
             at = np.clip((xs - line.first_mm) / (line.step_mm or 1.0), 0, places - 1)
             left = np.minimum(at.astype(int), places - 2)
             share = at - left
-            weights = np.zeros((len(spares), places))
+            weights = np.zeros((len(spares), places), dtype=np.float32)
             index = np.arange(len(spares))[:, None]
             np.add.at(weights, (index, left), 1 - share)
             np.add.at(weights, (index, left + 1), share)
-            self._sums[key] = weights @ line.columns
+            self._sums[key] = np.asarray(weights @ line.columns)
         return self._sums[key]
 
     def _ring_maps(self, plan: Plan) -> Array:
@@ -131,7 +135,7 @@ class Candidates:
         ways = units(plan)
         places = tuple((reach * x, reach * y) for reach in plan.reaches_mm for x, y in ways)
         found = self.columns(places).reshape(len(plan.reaches_mm), len(ways), -1)
-        return np.asarray(found.mean(axis=1))
+        return np.asarray(found.mean(axis=1), dtype=np.float32)
 
 
 def cells(pocket: Pocket) -> tuple[Array, Array]:

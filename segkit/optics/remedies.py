@@ -11,7 +11,7 @@ from segkit.optics import solver
 from segkit.optics.patterns import MOST_ROWS, Pattern, row_offsets
 from segkit.optics.photometry import lobe_exponent
 from segkit.optics.pocket import Pocket
-from segkit.optics.search import Layout, best_layout
+from segkit.optics.search import Layout, best_layout, row_bound
 from segkit.optics.stations import Bay
 
 #: Full beam angles [deg] that LEDs are sold with (common practice).
@@ -157,7 +157,7 @@ def _beam(uneven: Uneven) -> int | None:
         if uneven.own:
             continue
         count = len(uneven.pattern.places)
-        if _search(uneven, exponent=exponent, rows=uneven.pattern.rows, least=count, most=count).met:
+        if _search(uneven, exponent=exponent, rows=uneven.pattern.rows, least=count, most=count):
             return beam
     return None
 
@@ -170,7 +170,7 @@ def _rows(uneven: Uneven) -> tuple[int, int] | None:
         if not row_offsets(uneven.bay, rows=rows, body_mm=uneven.body_mm):
             return None
         found = _search(uneven, exponent=None, rows=rows, least=1, most=None)
-        if found.met:
+        if found:
             return rows, len(found.pattern.places)
     return None
 
@@ -180,19 +180,16 @@ def _leds(uneven: Uneven) -> tuple[int, int] | None:
         return None
     rows = None if uneven.bay.dot else uneven.rows
     found = _search(uneven, exponent=None, rows=rows, least=1, most=None)
-    return (len(found.pattern.places), found.pattern.rows) if found.met else None
+    return (len(found.pattern.places), found.pattern.rows) if found else None
 
 
 def _search(
     uneven: Uneven, *, exponent: float | None, rows: int | None, least: int, most: int | None
-) -> Layout:
-    return best_layout(
-        uneven.bay,
-        uneven.pocket,
-        exponent if exponent is not None else lobe_exponent(uneven.full_angle_deg),
-        body_mm=uneven.body_mm,
-        evenness=uneven.evenness,
-        rows=rows,
-        least=least,
-        most=most,
-    )
+) -> Layout | None:
+    """A layout that is even enough, or None; not looked for where no LEDs in such rows could be."""
+    bay, pocket, body, asked = uneven.bay, uneven.pocket, uneven.body_mm, uneven.evenness
+    lobe = exponent if exponent is not None else lobe_exponent(uneven.full_angle_deg)
+    if not bay.dot and row_bound(bay, pocket, lobe, body_mm=body, rows=rows) < asked:
+        return None
+    found = best_layout(bay, pocket, lobe, body_mm=body, evenness=asked, rows=rows, least=least, most=most)
+    return found if found.met else None

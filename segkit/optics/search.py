@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from segkit.optics.candidates import Candidates, mirrored_cells
 from segkit.optics.patterns import MOST_ROWS, Pattern, Plan, crowded, pattern, plans, room_for, row_offsets
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-    Array = NDArray[np.float64]
+    Array = NDArray[np.floating[Any]]
 
 #: LEDs in one outline that a search goes up to.
 MOST_LEDS = 60
@@ -83,8 +83,8 @@ def best_layout(
     best = _fewest(table, evenness=evenness, rows=rows, least=least, most=most)
     if best.met or bay.dot:
         return best
-    allowed = rows_allowed(bay, rows=rows, body_mm=body_mm)
-    return Layout(best.pattern, best.evenness, False, bound=_bound(table, allowed))
+    bound = row_bound(bay, pocket, exponent, body_mm=body_mm, rows=rows)
+    return Layout(best.pattern, best.evenness, False, bound=bound)
 
 
 def rows_allowed(bay: Bay, *, rows: int | None, body_mm: float) -> tuple[int, ...]:
@@ -101,17 +101,19 @@ def rows_allowed(bay: Bay, *, rows: int | None, body_mm: float) -> tuple[int, ..
     return tuple(r for r in asked if row_offsets(bay, rows=r, body_mm=body_mm)) or (1,)
 
 
-def row_bound(bay: Bay, pocket: Pocket, exponent: float, *, body_mm: float, rows: int) -> float:
+@lru_cache(maxsize=512)
+def row_bound(bay: Bay, pocket: Pocket, exponent: float, *, body_mm: float, rows: int | None) -> float:
     """How even LEDs of any number and strength in so many rows could make a bar: linear programming.
 
     Args:
         bay, pocket, exponent, body_mm: as in ``best_layout``; the bay no dot.
-        rows: 1 to 4.
+        rows: 1 to 4, or None for all that go in.
 
     Returns:
         darkest over mean, 0 to 1.
     """
-    return _bound(_candidates(bay, pocket, exponent, body_mm), (rows,))
+    table = _candidates(bay, pocket, exponent, body_mm)
+    return _bound(table, rows_allowed(bay, rows=rows, body_mm=body_mm))
 
 
 @lru_cache(maxsize=64)
