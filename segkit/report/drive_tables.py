@@ -19,6 +19,7 @@ from segkit.units import engineering, plain_number
 _MOST_PLANS = 4
 #: Ways to divide the LEDs of a kind that are shown.
 _MOST_WAYS = 4
+_DERATED_FROM_C = 50.0
 _FITS = {True: "fits.", False: "too hot:"}
 
 
@@ -135,6 +136,8 @@ def _corners(project: Project) -> Iterator[Table]:
         f"{100 * project.design.power.tolerance:g} %, sink at its lowest and highest drop, all at once; the "
         f"LED's limit is {_ma(project.parts.led.max_current_a)}."
     )
+    if drive.hottest_c > _DERATED_FROM_C:
+        text += " Many data sheets lower it above 50 °C, which is not reckoned here: read the one you bought."
     head = ("String", "Left for the resistor", "Lowest", "Typical", "Highest", "Resistor heat", "Rating")
     yield Table("The corners", text, head, rows)
 
