@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from segkit.design.chosen import Chosen
 from segkit.design.schema import Design
+from segkit.fabrication.cut_set import CutSet
 from segkit.fabrication.layers import Palette
+from segkit.fabrication.mounting import mounting_findings, mounting_lines
 from segkit.fabrication.paper import PaperSettings
 from segkit.fabrication.settings import MakeSettings
 from segkit.fabrication.trial import TrialReader
+from segkit.fabrication.weather import Site, growth_line, weather_findings
+from segkit.geometry.board import Board
+from segkit.stage import Result
 
 
 def settings_of(design: Design, parts: Chosen) -> MakeSettings:
@@ -21,7 +26,9 @@ def settings_of(design: Design, parts: Chosen) -> MakeSettings:
     return MakeSettings(
         tool=make.tool, kerf_mm=make.kerf_mm, fit=make.fit, lip_mm=make.lip_mm,
         clearance_mm=make.clearance_mm, led_body_mm=parts.led.body_mm, grain=make.grain,
-        palette=Palette(**design.colours.model_dump()),
+        construction=make.construction, bulb_hole_mm=make.bulb_hole_mm, bulb_pitch_mm=make.bulb_pitch_mm,
+        palette=Palette(**design.colours.model_dump()), cable_exit_mm=make.cable_exit_mm,
+        drain_mm=make.drain_mm if design.site.place == "outdoors" else 0.0,
     )  # fmt: skip
 
 
@@ -32,6 +39,44 @@ def paper_of(design: Design) -> PaperSettings:
         design: what was asked.
     """
     return PaperSettings(design.paper.size, design.paper.margin_mm, design.paper.overlap_mm)
+
+
+def site_of(design: Design) -> Site:
+    """Where the board hangs.
+
+    Args:
+        design: what was asked.
+    """
+    return Site(**design.site.model_dump())
+
+
+def mounted(design: Design, parts: Chosen, board: Board, cuts: CutSet, *, depth_mm: float) -> Result:
+    """What hangs on the fixings, and what the weather does.
+
+    Args:
+        design: what was asked.
+        parts: the catalogue rows it names.
+        board: from the geometry.
+        cuts: the cut parts with their masses.
+        depth_mm: of the pockets as built.
+    """
+    site = site_of(design)
+    masses = [line.value for line in cuts.lines if line.name.startswith("fabrication.mass.")]
+    lines = list(mounting_lines(board, site, mass_kg=sum(masses)))
+    findings = [*mounting_findings(board, {line.name: line for line in lines})]
+    sheets = {
+        "face": parts.face,
+        "light_grid": parts.grid,
+        "diffuser": parts.diffuser,
+        "back_board": parts.back,
+    }
+    used = {part: sheet for part, sheet in sheets.items() if cuts.counts.get(part)}
+    if site.place != "indoors":
+        longest = max(board.width_mm, board.height_mm)
+        lines += [growth_line(part, sheet, site, length_mm=longest) for part, sheet in used.items()]
+    if used.keys() == sheets.keys():
+        findings += weather_findings(board, cuts.pockets, sheets, cuts.settings, site, depth_mm=depth_mm)
+    return Result(tuple(lines), tuple(findings))
 
 
 def trial_reader(design: Design) -> TrialReader:

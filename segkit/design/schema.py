@@ -14,7 +14,7 @@ from segkit import units
 from segkit.design.feed import Cable, Common, Converter, Regulator, Signals, Use, step_problem
 from segkit.design.firmware import AsBuilt, Firmware
 from segkit.design.lamps import Dimming, Drive, Turns
-from segkit.design.making import Colours, Make, Paper
+from segkit.design.making import Buying, Colours, Make, Paper, Site
 from segkit.design.places import Places, Positions, count_problems
 from segkit.design.quantity import Checked, Quantity, Share, asked, merged, refused
 from segkit.design.section import Part, Section
@@ -322,7 +322,9 @@ class Design(Section):
     dimming: Dimming = Field(default_factory=Dimming)
     turns: Turns = Field(default_factory=Turns)
     make: Make = Field(default_factory=Make)
+    site: Site = Field(default_factory=Site)
     paper: Paper = Field(default_factory=Paper)
+    buying: Buying = Field(default_factory=Buying)
     colours: Colours = Field(default_factory=Colours)
     firmware: Firmware = Field(default_factory=Firmware)
     as_built: AsBuilt = Field(default_factory=AsBuilt)

@@ -9,7 +9,9 @@ from segkit.catalog.part import Sheet
 from segkit.drawing.drawing import Drawing
 from segkit.errors import InputError
 from segkit.fabrication import checks, wording
+from segkit.fabrication.bulbs import bulb_findings, bulb_line
 from segkit.fabrication.cut_sheet import SheetText, on_sheet
+from segkit.fabrication.holes import hole_room_findings
 from segkit.fabrication.layers import LINE_MM, PartShapes, part_layers
 from segkit.fabrication.lines import (
     built_depth_line,
@@ -21,16 +23,20 @@ from segkit.fabrication.lines import (
 )
 from segkit.fabrication.lip import smallest_gap_mm, widest_lip_mm
 from segkit.fabrication.mirror import mirrored
+from segkit.fabrication.panels import joints, judged
 from segkit.fabrication.parts import (
     back_board_shapes,
+    bulb_board_shapes,
     diffuser_nest,
     diffuser_pieces,
     diffuser_shapes,
+    diffuser_sheet_shapes,
     face_shapes,
 )
 from segkit.fabrication.pockets import ledge_findings, ledge_lines, pockets_or_openings
 from segkit.fabrication.settings import MakeSettings
 from segkit.fabrication.stock import kept_mm2, many_sheets, mass_line
+from segkit.fabrication.tool import tool_findings
 from segkit.findings import CUT_PARTS, Finding, in_order
 from segkit.geometry.board import Board
 from segkit.geometry.checks import part_findings
@@ -103,11 +109,17 @@ def cut_drawings(
     pockets = pockets_or_openings(board, ledge_mm=settings.ledge_mm)
     job = _Job(board, pockets, tuple(places), settings, lip[-1].value if lip else 0.0, title, stamp)
     sheets = {"back_board": back, "light_grid": grid, "diffuser": diffuser, "face": face}
-    made = {part: job.part(part, sheets[part], counts[part]) for part in CUT_PARTS}
+    bulbs = settings.construction == "string-bulbs"
+    if bulbs:
+        counts = {part: int(part == "face") for part in CUT_PARTS}
+    made = {part: job.part(part, sheets[part], counts[part]) for part in CUT_PARTS if counts[part]}
+    if bulbs:
+        return _bulb_set(board, made, counts, pockets, settings)
     whole = [
         *checks.grid_findings(grid, depth_mm=depth_mm, layers=counts["light_grid"]),
         *checks.knife_findings(settings),
         *ledge_findings(board, settings),
+        *hole_room_findings(board, settings),
         *checks.hole_findings(pockets, places, hole_mm=settings.hole_mm),
     ]
     if lip:
@@ -128,6 +140,30 @@ def cut_drawings(
         pockets=pockets,
         settings=settings,
         lip_mm=job.lip_mm,
+    )
+
+
+def _bulb_set(
+    board: Board, made: Mapping[str, _Made], counts: Mapping[str, int], pockets: Board, settings: MakeSettings
+) -> CutSet:
+    """One board with holes: no grid, no diffuser, no back board."""
+    pitch, hole = settings.bulb_pitch_mm, settings.bulb_hole_mm
+    kinds = {segment.kind: segment for segment in board.segments if segment.name not in ("dp", "colon")}
+    face = made["face"]
+    return CutSet(
+        drawings={part: one.drawing for part, one in made.items() if one.drawing is not None},
+        counts=counts,
+        stock_sheets={part: one.stock_sheets for part, one in made.items()},
+        lines=(*(bulb_line(segment, pitch_mm=pitch) for segment in kinds.values()), *face.lines),
+        findings=in_order(
+            [
+                *checks.knife_findings(settings),
+                *bulb_findings(board, pitch_mm=pitch, hole_mm=hole),
+                *face.findings,
+            ]
+        ),
+        pockets=pockets,
+        settings=settings,
     )
 
 
@@ -166,11 +202,14 @@ class _Job:
 
     def _board_part(self, part: str, sheet: Sheet, count: int) -> _Made:
         settings, board = self.settings, self.board if part == "face" else self.pockets
-        findings = part_findings(board, part, sheet, tool_radius_mm=settings.corner_radius_mm)
-        shapes, text = self._shapes(part, sheet, count)
+        found = part_findings(board, part, sheet, tool_radius_mm=settings.corner_radius_mm)
+        holes = tuple(place.at for place in self.places) if part == "back_board" else ()
+        places = joints(board, sheet, holes=holes, hole_mm=settings.hole_mm) or ()
+        findings = (*judged(found, part, sheet, places), *tool_findings(board, part, settings))
+        shapes, text = self._shapes(part, sheet, count, places)
         drawn = self._drawing(part, shapes, board.width_mm, board.height_mm)
         page = self._page(mirrored(drawn) if part == "back_board" else drawn, text)
-        stock = stock_sheets_line(part, board, sheet, count=count)
+        stock = stock_sheets_line(part, board, sheet, count=count, panels=len(places) + 1)
         kept = kept_mm2(board, opened=part != "back_board")
         lines = (
             stock,
@@ -179,20 +218,45 @@ class _Job:
         )
         return _Made(page, int(stock.value), lines, findings)
 
-    def _shapes(self, part: str, sheet: Sheet, count: int) -> tuple[PartShapes, SheetText]:
+    def _shapes(
+        self, part: str, sheet: Sheet, count: int, places: tuple[float, ...]
+    ) -> tuple[PartShapes, SheetText]:
         settings = self.settings
         hole = self.board.fixing_hole_mm if self.board.fixings else 0.0
         if part == "back_board":
             leds = len(self.places)
             text = wording.back_board(sheet, settings, leds=leds, fixing_hole_mm=hole)
-            return back_board_shapes(self.pockets, self.places, settings), text
+            return back_board_shapes(self.pockets, self.places, settings, joints=places), text
         if part == "light_grid":
             text = wording.light_grid(sheet, settings, count=count, fixing_hole_mm=hole)
-            return face_shapes(self.pockets, settings), text
-        return face_shapes(self.board, settings), wording.face(sheet, settings, fixing_hole_mm=hole)
+            return face_shapes(self.pockets, settings, joints=places), text
+        if settings.construction == "string-bulbs":
+            text = wording.bulb_board(sheet, settings, fixing_hole_mm=hole)
+            return bulb_board_shapes(self.board, settings, joints=places), text
+        text = wording.face(sheet, settings, fixing_hole_mm=hole)
+        return face_shapes(self.board, settings, joints=places), text
+
+    def _one_sheet(self, sheet: Sheet) -> _Made:
+        """A diffuser of one sheet over the whole board."""
+        board, settings = self.board, self.settings
+        places = joints(board, sheet) or ()
+        shapes = diffuser_sheet_shapes(board, settings, joints=places)
+        hole = board.fixing_hole_mm if board.fixings else 0.0
+        drawn = self._drawing("diffuser", shapes, board.width_mm, board.height_mm)
+        page = self._page(drawn, wording.diffuser_sheet(sheet, settings, fixing_hole_mm=hole))
+        stock = stock_sheets_line("diffuser", board, sheet, count=1, panels=len(places) + 1)
+        lines = (
+            stock,
+            cut_length_line("diffuser", shapes, 1, settings),
+            mass_line("diffuser", sheet, kept_mm2=kept_mm2(board, opened=False), count=1),
+        )
+        found = part_findings(board, "back_board", sheet, tool_radius_mm=0.0)
+        return _Made(page, int(stock.value), lines, judged(found, "diffuser", sheet, places))
 
     def _diffuser(self, sheet: Sheet) -> _Made:
         settings = self.settings
+        if settings.fit == "sheet":
+            return self._one_sheet(sheet)
         pieces = diffuser_pieces(self.board, settings, lip_mm=self.lip_mm)
         nest = diffuser_nest(pieces, settings, sheet_width_mm=sheet.width_mm, sheet_height_mm=sheet.height_mm)
         shapes = diffuser_shapes(nest)

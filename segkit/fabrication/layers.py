@@ -23,6 +23,7 @@ class Palette:
 
     led_holes: str = "#2a0f5e"
     fixing_holes: str = "#7a1fa2"
+    other_holes: str = "#00796b"
     openings: str = "#c2185b"
     outline: str = "#1e88e5"
     guides: str = "#b9bec4"
@@ -39,6 +40,7 @@ class PartShapes:
         outlines: what is kept.
         guides: thin lines for the eye that no tool follows.
         notes: texts and marks for people.
+        other_holes: drains and the cable exit.
     """
 
     led_holes: tuple[Circle, ...] = ()
@@ -47,6 +49,7 @@ class PartShapes:
     outlines: tuple[Path, ...] = ()
     guides: tuple[Shape, ...] = ()
     notes: tuple[Shape, ...] = ()
+    other_holes: tuple[Circle, ...] = ()
 
 
 def part_layers(shapes: PartShapes, palette: Palette, *, line_mm: float = 0.1) -> tuple[Layer, ...]:
@@ -63,6 +66,7 @@ def part_layers(shapes: PartShapes, palette: Palette, *, line_mm: float = 0.1) -
         ("guides", "note", shapes.guides, palette.guides, NOTE_MM),
         ("drill-led-holes", "drill", shapes.led_holes, palette.led_holes, line_mm),
         ("drill-fixing-holes", "drill", shapes.fixing_holes, palette.fixing_holes, line_mm),
+        ("drill-other-holes", "drill", shapes.other_holes, palette.other_holes, line_mm),
         ("cut-openings", "cut", shapes.openings, palette.openings, line_mm),
         ("cut-outline", "cut", shapes.outlines, palette.outline, line_mm),
         ("notes", "note", shapes.notes, palette.notes, NOTE_MM),

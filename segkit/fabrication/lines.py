@@ -45,13 +45,18 @@ def built_depth_line(grid: Sheet, *, depth_mm: float) -> Line:
     )  # fmt: skip
 
 
-def stock_sheets_line(part: str, board: Board, sheet: Sheet, *, count: int) -> Line:
-    """Fewest stock sheets for all copies of a board: several out of one, or several joined for one."""
+def stock_sheets_line(part: str, board: Board, sheet: Sheet, *, count: int, panels: int = 1) -> Line:
+    """Fewest stock sheets for all copies of a board: several out of one, or several joined for one.
+
+    panels is how many a board is joined from; 1 takes as many as its size asks for.
+    """
     sizes = (board.width_mm, board.height_mm)
     stock = (sheet.width_mm, sheet.height_mm)
     ways = [(stock, sizes), (stock[::-1], sizes)]
     from_one = max(math.floor(w / x + _SLACK) * math.floor(h / y + _SLACK) for (w, h), (x, y) in ways)
-    joined = min(math.ceil(x / w - _SLACK) * math.ceil(y / h - _SLACK) for (w, h), (x, y) in ways)
+    joined = max(
+        panels, min(math.ceil(x / w - _SLACK) * math.ceil(y / h - _SLACK) for (w, h), (x, y) in ways)
+    )
     named = part.replace("_", " ")
     copies = Given("n", count, "", "times cut")
     name, title = f"fabrication.stock_sheets.{part}", f"fewest stock sheets, {named}"
@@ -120,7 +125,7 @@ def led_hole_line(settings: MakeSettings) -> Line:
 def cut_length_line(part: str, shapes: PartShapes, count: int, settings: MakeSettings) -> Line:
     """Length of all cuts of a part, all its copies together."""
     inner = tool_path_mm(shapes.openings)
-    holes = tool_path_mm((*shapes.led_holes, *shapes.fixing_holes))
+    holes = tool_path_mm((*shapes.led_holes, *shapes.fixing_holes, *shapes.other_holes))
     outer = tool_path_mm(shapes.outlines)
     drilled = "; nothing if you drill them" if settings.tool != "laser" else ""
     return Line(

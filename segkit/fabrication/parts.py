@@ -7,6 +7,8 @@ import math
 from collections.abc import Iterator, Sequence
 
 from segkit.drawing.drawing import Circle, Path, Point, Shape
+from segkit.fabrication.bulbs import bulb_places
+from segkit.fabrication.holes import cable_exit, drains
 from segkit.fabrication.kerf import around_kept, inside_hole, inside_opening, moved_edge
 from segkit.fabrication.layers import PartShapes
 from segkit.fabrication.marks import (
@@ -25,20 +27,22 @@ from segkit.geometry.board import Board, Segment
 from segkit.geometry.polygon import Outline
 from segkit.optics.placement import LedPlace
 
+TAB_MM = 6.0  # width of a tab, and length of the tick that shows it; source common-practice
 BRIDGE_MM = 3.0  # sheet that stays between two cuts, and to the edge; source common-practice
 
 
-def face_shapes(board: Board, settings: MakeSettings) -> PartShapes:
+def face_shapes(board: Board, settings: MakeSettings, *, joints: Sequence[float] = ()) -> PartShapes:
     """The face, or with the board's pockets a layer of the light grid: openings, the edge, fixing holes.
 
     The finished openings are the segments' outlines; each line is moved inward by half the kerf, the
-    edge outward.
+    edge outward. joints are the places where panels meet; each panel has its own outline.
     """
     kerf = settings.cut_width_mm
     return PartShapes(
         fixing_holes=fixing_holes(board, kerf_mm=settings.hole_cut_mm),
         openings=tuple(inside_opening(o, kerf_mm=kerf) for s in board.segments for o in s.outlines),
-        outlines=(_edge(board, kerf_mm=kerf),),
+        outlines=_edges(board, joints, kerf_mm=kerf),
+        guides=_tabs(board, settings),
         notes=(
             *names_in_openings(board, kerf_mm=kerf),
             *centre_marks(board),
@@ -47,7 +51,9 @@ def face_shapes(board: Board, settings: MakeSettings) -> PartShapes:
     )
 
 
-def back_board_shapes(board: Board, places: Sequence[LedPlace], settings: MakeSettings) -> PartShapes:
+def back_board_shapes(
+    board: Board, places: Sequence[LedPlace], settings: MakeSettings, *, joints: Sequence[float] = ()
+) -> PartShapes:
     """The back board as seen from the front: LED holes, fixing holes, the pockets as guides, polarity.
 
     Holes are drawn at their finished diameter; for a laser, which cuts them, half a kerf inside it.
@@ -63,7 +69,8 @@ def back_board_shapes(board: Board, places: Sequence[LedPlace], settings: MakeSe
     return PartShapes(
         led_holes=tuple(inside_hole(p.at, diameter_mm=hole, kerf_mm=kerf) for p in places),
         fixing_holes=fixing_holes(board, kerf_mm=kerf),
-        outlines=(_edge(board, kerf_mm=settings.cut_width_mm),),
+        other_holes=_other_holes(board, places, settings),
+        outlines=_edges(board, joints, kerf_mm=settings.cut_width_mm),
         guides=tuple(Path(o) for s in board.segments for o in s.outlines),
         notes=(
             *polarity,
@@ -71,6 +78,45 @@ def back_board_shapes(board: Board, places: Sequence[LedPlace], settings: MakeSe
             *digit_names(board),
             *side_marks(board, type_mm=settings.type_mm),
         ),
+    )
+
+
+def _other_holes(board: Board, places: Sequence[LedPlace], settings: MakeSettings) -> tuple[Circle, ...]:
+    kerf = settings.hole_cut_mm
+    way_out = cable_exit(board, settings)
+    return (
+        *(
+            inside_hole(at, diameter_mm=settings.drain_mm, kerf_mm=kerf)
+            for at in drains(board, places, settings)
+        ),
+        *([inside_hole(way_out, diameter_mm=settings.cable_exit_mm, kerf_mm=kerf)] if way_out else []),
+    )
+
+
+def diffuser_sheet_shapes(
+    board: Board, settings: MakeSettings, *, joints: Sequence[float] = ()
+) -> PartShapes:
+    """A diffuser of one sheet: its edge and the fixing holes; the openings of the face as guides."""
+    return PartShapes(
+        fixing_holes=fixing_holes(board, kerf_mm=settings.hole_cut_mm),
+        outlines=_edges(board, joints, kerf_mm=settings.cut_width_mm),
+        guides=tuple(Path(o) for s in board.segments for o in s.outlines),
+        notes=(*centre_marks(board), *side_marks(board, type_mm=settings.type_mm)),
+    )
+
+
+def bulb_board_shapes(board: Board, settings: MakeSettings, *, joints: Sequence[float] = ()) -> PartShapes:
+    """The one board of push-in bulbs, seen from the front: their holes, the edge, the segments as guides."""
+    kerf = settings.hole_cut_mm
+    return PartShapes(
+        led_holes=tuple(
+            inside_hole(place.at, diameter_mm=settings.bulb_hole_mm, kerf_mm=kerf)
+            for place in bulb_places(board, pitch_mm=settings.bulb_pitch_mm)
+        ),
+        fixing_holes=fixing_holes(board, kerf_mm=kerf),
+        outlines=_edges(board, joints, kerf_mm=settings.cut_width_mm),
+        guides=tuple(Path(o) for s in board.segments for o in s.outlines),
+        notes=(*centre_marks(board), *digit_names(board), *side_marks(board, type_mm=settings.type_mm)),
     )
 
 
@@ -155,9 +201,40 @@ def _polarity(board: Board, pocket: Sequence[LedPlace], *, hole_mm: float, free_
         yield from polarity_marks(place.at, segment.axes[which], hole_mm=hole_mm, free_mm=free_mm)
 
 
-def _edge(board: Board, *, kerf_mm: float) -> Path:
-    w, h = board.width_mm, board.height_mm
-    return around_kept(((0.0, 0.0), (w, 0.0), (w, h), (0.0, h)), kerf_mm=kerf_mm)
+def _edges(board: Board, joints: Sequence[float], *, kerf_mm: float) -> tuple[Path, ...]:
+    """The outline of the board, or of each panel."""
+    h = board.height_mm
+    ends = (0.0, *joints, board.width_mm)
+    return tuple(
+        around_kept(((left, 0.0), (right, 0.0), (right, h), (left, h)), kerf_mm=kerf_mm)
+        for left, right in itertools.pairwise(ends)
+    )
+
+
+def _tabs(board: Board, settings: MakeSettings) -> tuple[Path, ...]:
+    """Ticks where a router leaves the pieces that would come loose hanging: two on each opening."""
+    if settings.tool != "router":
+        return ()
+    return tuple(tick for s in board.segments for outline in s.outlines for tick in tab_ticks(outline))
+
+
+def tab_ticks(outline: Outline) -> tuple[Path, ...]:
+    """Short lines across the two longest edges, at their middles: there a tab is left.
+
+    Example:
+        >>> [tick.points[0] for tick in tab_ticks(((0.0, 0.0), (40.0, 0.0), (40.0, 9.0), (0.0, 9.0)))]
+        [(20.0, -3.0), (20.0, 12.0)]
+    """
+    edges = sorted(
+        zip(outline, outline[1:] + outline[:1], strict=True), key=lambda edge: -round(math.dist(*edge), 6)
+    )[:2]
+    ticks = []
+    for (x1, y1), (x2, y2) in edges:
+        length = math.dist((x1, y1), (x2, y2))
+        x, y, dx, dy = (x1 + x2) / 2, (y1 + y2) / 2, (y2 - y1) / length, (x1 - x2) / length
+        half = TAB_MM / 2
+        ticks.append(Path(((x + half * dx, y + half * dy), (x - half * dx, y - half * dy)), closed=False))
+    return tuple(ticks)
 
 
 def _piece_mark(piece: Piece) -> Shape:

@@ -9,7 +9,8 @@ from segkit.errors import InputError, Problem, nearest
 from segkit.fabrication.layers import Palette
 
 TOOLS = ("knife", "laser", "router", "drill")
-FITS = ("lip", "let-in")
+FITS = ("lip", "let-in", "sheet")
+CONSTRUCTIONS = ("pockets", "string-bulbs")
 GRAINS = ("none", "up", "across")
 
 #: Full width of the cut by tool; source kerf-practice. A router's kerf is the diameter of its bit.
@@ -27,8 +28,8 @@ class MakeSettings:
     Attributes:
         tool: ``knife``, ``laser``, ``router`` or ``drill`` (round holes only, edges sawn on the line).
         kerf_mm: full width of the cut, 0 to 8 mm; None takes that of the tool. Knife and drill take none.
-        fit: ``lip`` (diffuser pieces lie over the pockets with a lip) or ``let-in`` (they sit in the
-            openings).
+        fit: ``lip`` (diffuser pieces lie over the pockets with a lip), ``let-in`` (they sit in the
+            openings) or ``sheet`` (one sheet as large as the board).
         lip_mm: how far a piece reaches over its opening, 0 to 20 mm; None takes what the gap allows. For
             let-in pieces the width of the ledge that they rest on; None takes 2 mm.
         clearance_mm: play round a let-in piece, and between neighbouring lips, 0 to 5 mm.
@@ -38,6 +39,11 @@ class MakeSettings:
         palette: colours of the operations.
         grain: ``none``, or how the grain or film of the diffuser runs on the finished board: ``up`` or
             ``across``.
+        cable_exit_mm: hole for the cable in the back board, 0 for none, to 60 mm.
+        construction: ``pockets``, or ``string-bulbs`` (push-in bulbs in holes, no pocket, no diffuser).
+        bulb_hole_mm: hole of a push-in bulb, 2 to 20 mm.
+        bulb_pitch_mm: distance between bulbs that is aimed at, 4 to 200 mm.
+        drain_mm: drain hole at the lowest point of each pocket, 0 for none, to 8 mm.
 
     Raises:
         InputError: unknown tool or fit, or a size out of its range; all at once.
@@ -53,12 +59,18 @@ class MakeSettings:
     type_mm: float | None = None
     palette: Palette = field(default_factory=Palette)
     grain: str = "none"
+    construction: str = "pockets"
+    bulb_hole_mm: float = 6.0
+    bulb_pitch_mm: float = 20.0
+    cable_exit_mm: float = 0.0
+    drain_mm: float = 0.0
 
     def __post_init__(self) -> None:
         problems = [
             *_unknown("tool", self.tool, TOOLS),
             *_unknown("fit", self.fit, FITS),
             *_unknown("grain", self.grain, GRAINS),
+            *_unknown("construction", self.construction, CONSTRUCTIONS),
         ]
         for key, value, low, high in (
             ("kerf", self.kerf_mm, 0.0, 8.0),
@@ -67,6 +79,10 @@ class MakeSettings:
             ("led_body", self.led_body_mm, 0.5, 50.0),
             ("led_hole", self.led_hole_mm, 0.5, 60.0),
             ("type", self.type_mm, 1.0, 50.0),
+            ("bulb_hole", self.bulb_hole_mm, 2.0, 20.0),
+            ("bulb_pitch", self.bulb_pitch_mm, 4.0, 200.0),
+            ("cable_exit", self.cable_exit_mm, 0.0, 60.0),
+            ("drain", self.drain_mm, 0.0, 8.0),
         ):
             problems += _out_of_range(key, value, low, high)
         if problems:
@@ -87,7 +103,7 @@ class MakeSettings:
     @property
     def ledge_mm(self) -> float:
         """How much narrower the grid's pockets are than the face's openings, all round; 0 with a lip."""
-        if self.fit == "lip":
+        if self.fit != "let-in":
             return 0.0
         return LEDGE_MM if self.lip_mm is None else self.lip_mm
 

@@ -9,6 +9,15 @@ from segkit.fabrication.settings import MakeSettings
 _NAMES = "2c is segment c of digit 2; 2:up and 2:low are the dots of the colon after it."
 
 
+_TABS = {
+    "router": (
+        "Ticks across an edge: leave a tab of 6 mm there, half the sheet thick, so that nothing comes loose "
+        "under the bit.",
+    ),
+    "laser": ("Lay a sheet of card under small pieces, so that none tips into the beam when it is free.",),
+}
+
+
 def face(sheet: Sheet, settings: MakeSettings, *, fixing_hole_mm: float = 0.0) -> SheetText:
     """The sheet of the face; fixing_hole_mm is 0 where there are no fixing holes, as in all sheets."""
     return SheetText(
@@ -70,8 +79,35 @@ def diffuser(sheet: Sheet, settings: MakeSettings, *, pieces: int, sheets: int, 
     )
 
 
+def diffuser_sheet(sheet: Sheet, settings: MakeSettings, *, fixing_hole_mm: float = 0.0) -> SheetText:
+    """A diffuser of one sheet."""
+    return SheetText(
+        "DIFFUSER: ONE SHEET",
+        "seen from the front",
+        (
+            *_common(sheet, settings),
+            "It lies between the light grid and the face; the thin outlines show where light comes through.",
+            *_fixing(settings, fixing_hole_mm),
+        ),
+    )
+
+
+def bulb_board(sheet: Sheet, settings: MakeSettings, *, fixing_hole_mm: float = 0.0) -> SheetText:
+    """The board of push-in bulbs."""
+    return SheetText(
+        "BULB BOARD: SEEN FROM THE FRONT",
+        "as the reader sees it; bulbs are pushed in from behind",
+        (
+            *_common(sheet, settings),
+            f"Holes of {settings.bulb_hole_mm:g} mm, one for each bulb. Try one in a scrap first: it should "
+            "need a push.",
+            *_fixing(settings, fixing_hole_mm, leds=1),
+        ),
+    )
+
+
 def _ledge(settings: MakeSettings) -> tuple[str, ...]:
-    if settings.fit == "lip":
+    if settings.fit != "let-in":
         return ()
     return (
         f"The pockets are narrower than the openings of the face by a ledge of {settings.ledge_mm:g} mm all "
@@ -101,5 +137,7 @@ def _common(sheet: Sheet, settings: MakeSettings) -> tuple[str, ...]:
     thick = f"{sheet.thickness_mm:g} mm"
     return (
         f"Material: {sheet.name}{'' if thick in sheet.name else f', {thick}'}. Tool: {settings.tool}. {line}",
+        "Order of work: holes, then openings, the outline last. "
         "True size: print at 100 %, then measure the three bars.",
+        *_TABS.get(settings.tool, ()),
     )

@@ -72,14 +72,20 @@ _HEIGHT = Caution(
     "licensed for it.",
 )
 
-_BY_TOOL = {"knife": _KNIFE, "laser": _LASER, "router": _ROUTER}
+_DRILL = Caution(
+    "Drill",
+    "Wear eye protection, clamp the sheet on scrap wood, drill plastics slowly with a blunt-ground bit and let "
+    "the chips come out; keep long hair and sleeves away.",
+)
+
+_BY_TOOL = {"knife": _KNIFE, "laser": _LASER, "router": _ROUTER, "drill": _DRILL}
 
 
 def cautions(*, tool: str, source: str, wavelength_nm: float) -> tuple[Caution, ...]:
     """The cautions that a design calls for, the general one first.
 
     Args:
-        tool: ``knife``, ``laser`` or ``router``.
+        tool: ``knife``, ``laser``, ``router`` or ``drill``.
         source: kind of supply; anything but ``mains-adapter`` is a battery.
         wavelength_nm: of the LED; 0 for white.
 
