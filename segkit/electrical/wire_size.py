@@ -20,6 +20,8 @@ SOLID_OHM_PER_KM = {
 FLEXIBLE_OHM_PER_KM = {0.5: 39.0, 0.75: 26.0, 1.0: 19.5, 1.5: 13.3, 2.5: 7.98, 4.0: 4.95, 6.0: 3.30}
 #: What the tables allow above ideal copper at most; for sizes that they do not have.
 _EXCESS = 1.16
+#: Stranded wire of a gauge over solid: the strands run a little longer than the wire.
+_STRANDED = 1.05
 #: Current to plan a core with: 1 A for each 700 circular mil.
 _MM2_PER_A = 700 * math.pi / 4 * 0.0254**2
 _THINNEST_MM2, _THICKEST_MM2, _GAUGES, _MOST_CORES = 0.05, 35.0, range(37), 100
@@ -35,9 +37,9 @@ def wire_of(text: str) -> Wire:
 
     Args:
         text: a catalogue id (``cat5e``), a gauge (``20 AWG``, 0 to 36), a cross-section (``0.75 mm2``, 0.05
-            to 35 mm²), either with a number of cores before it (``8 x 0.22 mm2``) and ``solid`` or
-            ``flexible`` after it. A gauge is taken as solid, a cross-section as flexible where the table of
-            flexible conductors has it.
+            to 35 mm²), either with a number of cores before it (``8 x 0.22 mm2``) and ``solid``,
+            ``flexible`` or ``stranded`` after it. A gauge is taken as solid, a cross-section as flexible where
+            the table of flexible conductors has it.
 
     Returns:
         the row; one made here has its size for an id, and 1 A for 700 circular mil to plan with.
@@ -71,9 +73,9 @@ def wire_of(text: str) -> Wire:
 
 
 def _kind(size: str) -> tuple[str, str]:
-    for word in ("solid", "flexible"):
+    for word in ("solid", "flexible", "stranded"):
         if size.lower().endswith(word):
-            return size[: -len(word)].strip().rstrip(","), word
+            return size[: -len(word)].strip().rstrip(","), word if word == "solid" else "flexible"
     return size.strip(), ""
 
 
@@ -81,7 +83,7 @@ def _gauge(text: str, awg: int, cores: int, kind: str) -> Wire:
     if awg not in _GAUGES or not 1 <= cores <= _MOST_CORES:
         raise _out(text, f"{_GAUGES[0]} to {_GAUGES[-1]} AWG")
     area_mm2 = math.pi / 4 * awg_diameter_mm(awg) ** 2
-    ohm = awg_resistance_ohm_per_m(awg) * (_EXCESS if kind == "flexible" else 1.0)
+    ohm = awg_resistance_ohm_per_m(awg) * (_STRANDED if kind == "flexible" else 1.0)
     return _made(f"{awg} AWG", cores, round(area_mm2, 4), ohm, kind or "solid", "awg-copper")
 
 

@@ -45,6 +45,15 @@ def test_copper_grows_warm_as_the_codes_say(rows, agrees):
         agrees(row, warm_ohm(1.0, temperature_c=row["given"]["temperature_c"]))
 
 
+def test_stranded_gauges_against_the_code(rows, agrees):
+    for row in rows("stranded warm ohm_per_km"):
+        ours = warm_ohm(named(row).resistance_ohm_per_m, temperature_c=row["given"]["temperature_c"])
+        agrees(row, 1000 * ours)
+        assert 1000 * ours >= float(row["published"])  # on the careful side
+    for row in rows("network cable planned_a"):
+        agrees(row, reader.wire("cat5e").max_current_a)
+
+
 @pytest.mark.parametrize("id_", ["hook-up-awg-22", "hook-up-0-5mm2", "hook-up-1-5mm2"])
 def test_sizes_made_here_agree_with_the_catalogue_rows(id_):
     row = reader.wire(id_)
