@@ -38,8 +38,8 @@ def wire_of(text: str) -> Wire:
     Args:
         text: a catalogue id (``cat5e``), a gauge (``20 AWG``, 0 to 36), a cross-section (``0.75 mm2``, 0.05
             to 35 mm²), either with a number of cores before it (``8 x 0.22 mm2``) and ``solid``,
-            ``flexible`` or ``stranded`` after it. A gauge is taken as solid, a cross-section as flexible where
-            the table of flexible conductors has it.
+            ``flexible`` or ``stranded`` after it. A gauge is taken as solid, a cross-section as flexible
+            where the table of flexible conductors has it.
 
     Returns:
         the row; one made here has its size for an id, and 1 A for 700 circular mil to plan with.
