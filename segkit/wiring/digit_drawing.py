@@ -12,7 +12,7 @@ from segkit.wiring.colours import split
 from segkit.wiring.digit_labels import joints, led_number, segment_names, wire_tags
 from segkit.wiring.digit_layout import DigitLayout
 from segkit.wiring.digit_panel import panel, poles
-from segkit.wiring.digit_routes import DigitWiring, plus_ends
+from segkit.wiring.digit_routes import DigitWiring, plus_ends, stub
 from segkit.wiring.harness import Harness
 from segkit.wiring.led_strings import PlacedString
 from segkit.wiring.page import EDGE_MM, PAGE_WIDE_MM, PANEL_MM, TOP_MM, sheet
@@ -106,7 +106,7 @@ def _string(pen: Pen, string: PlacedString, layout: DigitLayout, view: View, *, 
     if not string.resistor:
         return
     rail, end = (view.at(point) for point in plus_ends(layout, string))
-    pen.line(rail, view.at(string.leds[0].anode))
+    pen.line(*view.path(stub(layout, string.leds[0], plus=True)))
     _resistor(pen, rail, end, string.number)
 
 

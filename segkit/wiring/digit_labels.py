@@ -20,6 +20,8 @@ from segkit.wiring.view import View
 _NAME_AT = (0.0, 0.15, -0.15, 0.3, -0.3, 0.45, -0.45, 0.6, -0.6, 0.75, -0.75)
 _NAME_GAP_MM = 5.5
 _TAG_MM = 2.4
+#: A tag keeps this far from the pole, so that the box of the connector does not cover it.
+_PAST_BOX_MM = 9.0
 
 
 def segment_names(pen: Pen, own: Sequence[Segment], view: View, wiring: DigitWiring) -> None:
@@ -68,7 +70,9 @@ def wire_tags(pen: Pen, plan: Plan, wiring: DigitWiring, view: View) -> None:
             continue
         others = [view.path(other.route) for other in wiring.runs if other.net != run.net and other.code]
         pairs = _pairs(view.path(run.route))
+        start = view.at(run.route[0])
         spots = [spot for pair in pairs[:-2] or pairs[:1] for spot in _along(pair)]
+        spots = [spot for spot in spots if math.dist(spot, start) > _PAST_BOX_MM] or spots
         wide = text_mm(f"{run.segment} {run.code}", _TAG_MM) / 2
         away = [
             min(_room((x + dx, y), [*others, *placed], leds) for dx in (-wide, 0.0, wide)) for x, y in spots

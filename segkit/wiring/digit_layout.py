@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from segkit.geometry.board import Segment
 from segkit.geometry.polygon import Point
-from segkit.wiring.led_strings import plus_side
+from segkit.wiring.led_strings import PlacedLed, plus_side
 from segkit.wiring.plan import PLUS_PIN, POLES
 
 #: Pole distances that connectors are sold with, mm, wide first; source connector-pitch.
@@ -19,9 +19,15 @@ _OUTER: Mapping[str, Point] = {
     "a": (0, 1), "b": (1, 0), "c": (1, 0), "d": (0, -1), "e": (-1, 0), "f": (-1, 0), "g": (0, -1),
 }  # fmt: skip
 RING_STEP_DEG = 10.0
+#: Wires side by side keep at least this distance, middle to middle, mm: twice a thin wire with its cover.
+LEAST_APART_MM = 1.5
+#: Distance from a wire to the middle of an LED, in diameters of the LED.
+KEEP = 0.62
 #: Radius of the plus ring and of the minus ring of a dot, over that of the dot; the plus ring lies farther
 #: out, so that resistors find room between it and the LEDs.
-PLUS_RING, MINUS_RING = 1.4, 1.15
+PLUS_RING, MINUS_RING, NARROWEST_RING = 1.4, 1.15, 1.1
+#: Distance of a ring from the rail of a digit, mm.
+RING_GAP_MM = 3.0
 
 
 @dataclass(frozen=True)
@@ -45,6 +51,10 @@ class Bar:
     def station(self, at: Point) -> float:
         """Distance along the bar from its middle, towards plus."""
         return (at[0] - self.middle[0]) * self.along[0] + (at[1] - self.middle[1]) * self.along[1]
+
+    def height(self, at: Point) -> float:
+        """Distance from the axis, towards the plus rail."""
+        return (at[0] - self.middle[0]) * self.outer[0] + (at[1] - self.middle[1]) * self.outer[1]
 
     def on_rail(self, at: Point, *, plus: bool) -> Point:
         """The point of a rail abreast of a point."""
@@ -76,10 +86,13 @@ class Dot:
     Attributes:
         middle: of the dot.
         radius: of the dot, mm.
+        plus_ring, minus_ring: radii of the rings, mm.
     """
 
     middle: Point
     radius: float
+    plus_ring: float
+    minus_ring: float
 
     def angle_to(self, at: Point) -> float:
         """Angle from the middle towards a point, rad; 0 for the middle itself."""
@@ -87,7 +100,7 @@ class Dot:
 
     def on_ring(self, angle: float, *, plus: bool) -> Point:
         """The point of a ring at an angle."""
-        radius = self.radius * (PLUS_RING if plus else MINUS_RING)
+        radius = self.plus_ring if plus else self.minus_ring
         return self.middle[0] + radius * math.cos(angle), self.middle[1] + radius * math.sin(angle)
 
     def arc(self, start: float, end: float, *, plus: bool) -> tuple[Point, ...]:
@@ -107,6 +120,9 @@ class DigitLayout:
         dots: outlines of ``dp`` and ``colon``, by name.
         connector_at: middle of the connector.
         pitch_mm: distance of its poles.
+        leds: of each bar.
+        keep_mm: a wire keeps this distance from the middle of an LED.
+        apart_mm: wires side by side keep this distance.
     """
 
     digit: int
@@ -114,6 +130,9 @@ class DigitLayout:
     dots: Mapping[str, tuple[Dot, ...]]
     connector_at: Point
     pitch_mm: float
+    leds: Mapping[str, tuple[PlacedLed, ...]]
+    keep_mm: float
+    apart_mm: float
 
     def pin(self, pole: int) -> Point:
         """Place of a pole; pole 1 is on the right here, so that seen from behind it is on the left."""
@@ -125,17 +144,21 @@ class DigitLayout:
         return self.pin(PLUS_PIN)
 
 
-def digit_layout(segments: Sequence[Segment]) -> DigitLayout:
+def digit_layout(
+    segments: Sequence[Segment], leds: Sequence[PlacedLed] = (), *, body_mm: float = 5.0
+) -> DigitLayout:
     """Rails of a digit's segments and a place for its connector in the middle of the lower cell.
 
     Args:
         segments: of one digit: a to g, with dp and colon if it has them.
+        leds: of the digit.
+        body_mm: diameter of an LED.
 
     Source: design-choice; pole distances: connector-pitch.
     """
     bars = {s.name: _bar(s) for s in segments if s.name in _OUTER}
     dots = {
-        s.name: tuple(Dot(axis[0], s.stroke_mm / 2) for axis in s.axes)
+        s.name: tuple(_dot(axis[0], s.stroke_mm / 2, bars) for axis in s.axes)
         for s in segments
         if s.name not in _OUTER
     }
@@ -144,7 +167,20 @@ def digit_layout(segments: Sequence[Segment]) -> DigitLayout:
     room = abs(cx - ex) - bars["c"].reach - bars["e"].reach
     pitch = next((p for p in PITCHES_MM if (POLES + 2) * p <= 0.9 * room), min(PITCHES_MM[-1], room / 12))
     at = ((gx + dx) / 2, (gy - bars["g"].reach + dy + bars["d"].reach) / 2)
-    return DigitLayout(segments[0].digit, bars, dots, at, pitch)
+    own = {name: tuple(led for led in leds if led.segment == name) for name in bars}
+    height = bars["a"].middle[1] - dy
+    apart = max(LEAST_APART_MM, height / 130)
+    return DigitLayout(segments[0].digit, bars, dots, at, pitch, own, KEEP * body_mm, apart)
+
+
+def _dot(middle: Point, radius: float, bars: Mapping[str, Bar]) -> Dot:
+    """Rings as wide as they are meant to be, or as the rail of the digit beside the dot leaves room for."""
+    room = min(
+        math.dist(middle, bar.rail_at(min(bar.half, max(-bar.half, bar.station(middle))), plus=True))
+        for bar in bars.values()
+    )
+    plus = max(NARROWEST_RING * radius, min(PLUS_RING * radius, room - RING_GAP_MM))
+    return Dot(middle, radius, plus, min(MINUS_RING * radius, plus - 0.12 * radius))
 
 
 def _bar(segment: Segment) -> Bar:
@@ -169,15 +205,17 @@ def crossing(one: Bar, other: Bar) -> Point | None:
 
 
 def free_lane(
-    wanted: float, leds: Sequence[float], taken: Sequence[float], *, keep: float, beside: Sequence[float] = ()
-) -> float:
+    wanted: float, leds: Sequence[float], taken: Sequence[float], *, keep: float,
+    apart: float = LEAST_APART_MM, beside: Sequence[float] = (),
+) -> float:  # fmt: skip
     """The place nearest to the wanted one where a wire crosses a row between its LEDs.
 
     Args:
         wanted: where the wire would like to cross, mm along the row.
         leds: places of the LEDs, mm.
         taken: places of wires that cross already, mm.
-        keep: distance to keep from the middle of an LED, mm; half of it from another wire.
+        keep: distance to keep from the middle of an LED, mm.
+        apart: distance to keep from another wire, mm.
         beside: places to keep off too where there is room, such as names of resistors.
 
     Returns:
@@ -192,16 +230,23 @@ def free_lane(
     rows = sorted(leds)
     reach = (rows[-1] - rows[0]) / 4 if rows else 0.0
 
-    def clear(off: Sequence[float]) -> list[float]:
+    def clear(off: Sequence[float], *, within: float) -> list[float]:
         edges = [edge for at in off for edge in (at - keep, at + keep)]
         return [
             x for x in (wanted, *edges)
-            if abs(x - wanted) <= max(reach, keep)
+            if abs(x - wanted) <= within
             and all(abs(x - at) >= keep - 1e-9 for at in off)
-            and all(abs(x - at) >= keep / 2 for at in taken)
+            and all(abs(x - at) >= apart for at in taken)
         ]  # fmt: skip
 
     gaps = [(a + b) / 2 for a, b in pairwise(rows)]
-    tight = [x for x in gaps if all(abs(x - at) >= keep / 2 for at in taken)]
-    choices = clear([*rows, *beside]) or clear(rows) or tight or [wanted]
+    tight = [x for x in gaps if all(abs(x - at) >= apart for at in taken)]
+    near = max(reach, keep)
+    choices = (
+        clear([*rows, *beside], within=near)
+        or clear(rows, within=near)
+        or tight
+        or clear(rows, within=math.inf)
+        or [wanted]
+    )
     return min(choices, key=lambda x: abs(x - wanted))

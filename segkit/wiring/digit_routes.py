@@ -21,10 +21,12 @@ RESISTOR_SHARE = 0.72
 RING = ("g", "f", "a", "b", "c", "d", "e")
 #: Segments whose wires cross the middle bar, and those whose wires stay below it.
 _UP, _DOWN = ("a", "b", "f", "g"), ("c", "e", "dp", "colon")
-#: Distance from a wire to the middle of an LED, in diameters of the LED.
-_KEEP = 0.62
 #: Distance of a resistor's name from its LED, along the bar, mm.
 _NAME_MM = 2.0
+#: How far below its middle the wires of an upright come to it, as a share of half its length.
+_HIGH = {"b": 0.25, "f": 0.4}
+#: Farthest that a wire goes aside to pass another row, mm.
+_ASIDE_MM = 15.0
 #: Two wires between the dots of a colon part by this angle on each ring, rad.
 _PART = 0.35
 
@@ -51,13 +53,15 @@ def digit_wiring(plan: Plan, digit: int) -> DigitWiring:
 
     Source: design-choice (the routes).
     """
-    layout = digit_layout([s for s in plan.board.segments if s.digit == digit])
+    leds = [led for string in plan.strings_of(digit) for led in string.leds]
+    segments = [s for s in plan.board.segments if s.digit == digit]
+    layout = digit_layout(segments, leds, body_mm=plan.led.body_mm)
     made = _Digit(plan, layout)
     return DigitWiring(layout, (*made.strings(), *made.plus(), *made.segments()))
 
 
 def plus_ends(layout: DigitLayout, string: PlacedString) -> tuple[Point, Point]:
-    """Where the resistor of a string begins, on the plus rail, and where it ends, near the first LED.
+    """Where the resistor of a string begins, on the plus rail, and where it ends, before the first LED.
 
     Args:
         layout: of the digit.
@@ -66,17 +70,44 @@ def plus_ends(layout: DigitLayout, string: PlacedString) -> tuple[Point, Point]:
     led = string.leds[0]
     if not string.resistor:
         return led.anode, led.anode
-    rail = rail_point(layout, led, plus=True)
-    return rail, _between(rail, led.anode, RESISTOR_SHARE)
+    rail, *rest = stub(layout, led, plus=True)
+    if led.segment not in layout.bars:
+        return rail, _between(rail, led.anode, RESISTOR_SHARE)
+    bar = layout.bars[led.segment]
+    free = bar.reach - max(bar.height(other.at) for other in layout.leds[led.segment])
+    return rail, _between(rail, rest[0], RESISTOR_SHARE * free / math.dist(rail, rest[0]))
 
 
 def rail_point(layout: DigitLayout, led: PlacedLed, *, plus: bool) -> Point:
-    """The point of the rail abreast of an LED's anode (plus) or cathode."""
+    """Where an LED's lead meets its rail: the plus rail for its anode, the minus rail for its cathode."""
+    return stub(layout, led, plus=plus)[0]
+
+
+def stub(layout: DigitLayout, led: PlacedLed, *, plus: bool) -> Path:
+    """The way from the rail to a lead of an LED, between the LEDs of another row where one is passed.
+
+    Args:
+        layout: of the digit.
+        led: one of its LEDs.
+        plus: True from the plus rail to the anode, False from the minus rail to the cathode.
+    """
     lead = led.anode if plus else led.cathode
-    if led.segment in layout.bars:
-        return layout.bars[led.segment].on_rail(lead, plus=plus)
-    dot = layout.dots[led.segment][led.outline]
-    return dot.on_ring(dot.angle_to(lead), plus=plus)
+    if led.segment not in layout.bars:
+        dot = layout.dots[led.segment][led.outline]
+        return dot.on_ring(dot.angle_to(lead), plus=plus), lead
+    bar, own = layout.bars[led.segment], layout.leds[led.segment]
+    way = 1 if plus else -1
+    passed = [
+        bar.station(other.at) for other in own if way * (bar.height(other.at) - bar.height(led.at)) > 1.0
+    ]
+    station = bar.station(lead)
+    if passed:
+        aside = min((other - one for one, other in pairwise(sorted(passed))), default=2 * _ASIDE_MM) / 2
+        station = free_lane(station + way * min(aside, _ASIDE_MM), passed, [], keep=layout.keep_mm)
+    abreast = bar.rail_at(station, plus=True)
+    down = bar.reach - bar.height(led.at)
+    corner = (abreast[0] - bar.outer[0] * down, abreast[1] - bar.outer[1] * down)
+    return tidy((bar.rail_at(station, plus=plus), corner, lead))
 
 
 def _between(one: Point, other: Point, share: float) -> Point:
@@ -107,7 +138,8 @@ class _Digit:
             if string.resistor:
                 _, end = plus_ends(self.layout, string)
                 first = string.leds[0]
-                yield self._link(string, 0, (string.resistor, "2"), (first.ref, "A"), (end, first.anode))
+                way = tidy((end, *stub(self.layout, first, plus=True)[1:]))
+                yield self._link(string, 0, (string.resistor, "2"), (first.ref, "A"), way)
             for number, (one, other) in enumerate(pairwise(string.leds), 1):
                 yield self._link(string, number, (one.ref, "K"), (other.ref, "A"), (one.cathode, other.anode))
 
@@ -194,7 +226,7 @@ class _Digit:
         above, below = (middle.rail_at(0, plus=plus)[1] for plus in (False, True))
         for name in _UP:
             pin = layout.pin(CONNECTOR_PINS[name])
-            x = self._lane("g", 0, pin[0], taken)
+            x = self._lane("g", 0, pin[0], taken, apart=layout.apart_mm)
             jog = pin[1] + 0.7 * (below - pin[1])
             start: Path = (pin, (pin[0], jog), (x, jog))
             if name == "g":
@@ -202,7 +234,7 @@ class _Digit:
             elif name == "a":
                 found[name] = (*start, layout.bars["a"].rail_above(x, plus=False))
             else:
-                high = layout.bars[name].middle[1] - 0.25 * layout.bars[name].half
+                high = layout.bars[name].middle[1] - _HIGH[name] * layout.bars[name].half
                 found[name] = (*start, (x, high), layout.bars[name].rail_at_height(high, plus=False))
         return found
 
@@ -213,14 +245,15 @@ class _Digit:
         room = layout.connector_at[1] - floor
         found, taken = dict[str, Path](), list[float]()
         names = [name for name in _DOWN if name in layout.bars or name in layout.dots]
+        step = 0.65 * room / (len(names) + 1)
         for number, name in enumerate(names, 1):
             pin = layout.pin(CONNECTOR_PINS[name])
-            y = pin[1] - room * (0.25 + 0.65 * number / (len(names) + 1))
+            y = pin[1] - 0.25 * room - step * number
             if name in layout.bars:
                 found[name] = (pin, (pin[0], y), layout.bars[name].rail_at_height(y, plus=False))
                 taken.append(y)
                 continue
-            y = self._lane("c", 1, y, taken)
+            y = self._lane("c", 1, y, taken, apart=min(layout.apart_mm, 0.9 * step))
             found[name] = (pin, (pin[0], y), *self._out_to(name, y))
         pin = layout.pin(CONNECTOR_PINS["d"])
         found["d"] = (pin, layout.bars["d"].rail_above(pin[0], plus=False))
@@ -235,12 +268,12 @@ class _Digit:
 
     # both
 
-    def _lane(self, name: str, way: int, wanted: float, taken: list[float]) -> float:
+    def _lane(self, name: str, way: int, wanted: float, taken: list[float], *, apart: float) -> float:
         """Where a wire crosses a bar: between its LEDs, and off the names of its resistors if it can be."""
         strings, aside = self._of(name), _NAME_MM if way else -_NAME_MM
         lane = free_lane(
             wanted, [led.at[way] for string in strings for led in string.leds], taken,
-            keep=_KEEP * self.plan.led.body_mm,
+            keep=self.layout.keep_mm, apart=apart,
             beside=[string.leds[0].at[way] + aside for string in strings if string.resistor],
         )  # fmt: skip
         taken.append(lane)
@@ -253,11 +286,10 @@ class _Digit:
         found = []
         for string in self._of(name):
             led = string.leds[0] if plus else string.leds[-1]
-            rail = rail_point(self.layout, led, plus=plus)
-            lead = led.anode if plus else led.cathode
+            way = stub(self.layout, led, plus=plus)
             pin = (string.resistor, "1") if plus and string.resistor else (led.ref, "A" if plus else "K")
-            stub = (rail,) if plus and string.resistor else (rail, lead)
-            found.append(_Stop(pin, rail, stub, led.outline))
+            kept = way[:1] if plus and string.resistor else way
+            found.append(_Stop(pin, way[0], kept, led.outline))
         return found
 
     def _hops(self, name: str, stops: Sequence[_Stop], first: int, *, plus: bool) -> Iterator[Run]:

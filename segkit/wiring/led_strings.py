@@ -90,7 +90,7 @@ def placed_strings(
 ) -> tuple[PlacedString, ...]:
     """Every string of the board, in the order of digits, segments and strings.
 
-    In a bar the current enters at the plus end of the row, so that each link is as short as it can be.
+    In a bar the current enters each row at its plus end, so that each link is as short as it can be.
 
     Args:
         board: from the geometry.
@@ -119,9 +119,28 @@ def _leds(segment: Segment, places: Sequence[LedPlace]) -> list[PlacedLed]:
     for outline, axis in enumerate(segment.axes):
         side = plus_side(axis)
         own = [place.at for place in places[outline * per_outline : (outline + 1) * per_outline]]
-        forward = axis[1][0] * side[0] + axis[1][1] * side[1] > axis[0][0] * side[0] + axis[0][1] * side[1]
-        in_order += [(outline, at, side) for at in (reversed(own) if forward else own)]
+        if math.dist(*axis) > 1e-9:
+            own = _row_by_row(own, axis[0], side)
+        in_order += [(outline, at, side) for at in own]
     return [_led(segment, number, *placed) for number, placed in enumerate(in_order, 1)]
+
+
+#: LEDs whose distance from the axis differs by less than this stand in one row, mm.
+_ROW_MM = 1.0
+
+
+def _row_by_row(spots: Sequence[Point], start: Point, side: Point) -> list[Point]:
+    """Row after row, each from its plus end: then a link is as short as the row allows."""
+
+    def across(at: Point) -> float:
+        return side[0] * (at[1] - start[1]) - side[1] * (at[0] - start[0])
+
+    rows: list[list[Point]] = []
+    for at in sorted(spots, key=across):
+        if not rows or across(at) - across(rows[-1][-1]) >= _ROW_MM:
+            rows.append([])
+        rows[-1].append(at)
+    return [at for row in rows for at in sorted(row, key=lambda at: -(at[0] * side[0] + at[1] * side[1]))]
 
 
 def _led(segment: Segment, number: int, outline: int, at: Point, side: Point) -> PlacedLed:

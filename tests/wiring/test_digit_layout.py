@@ -68,7 +68,7 @@ def test_a_point_on_a_rail_is_abreast_of_its_led() -> None:
 
 @given(start=st.floats(-9, 9), turn=st.floats(-9, 9))
 def test_an_arc_goes_the_shorter_way_round_and_stays_on_its_ring(start: float, turn: float) -> None:
-    dot = Dot((3.0, 4.0), 10.0)
+    dot = Dot((3.0, 4.0), 10.0, 14.0, 11.5)
     arc = dot.arc(start, start + turn, plus=False)
     assert arc[0] == pytest.approx(dot.on_ring(start, plus=False))
     assert arc[-1] == pytest.approx(dot.on_ring(start + turn, plus=False), abs=1e-6)

@@ -64,6 +64,26 @@ def test_wires_cross_the_middle_bar_between_its_leds() -> None:
             assert all(_off(led, run.route) >= 2.5 for led in leds)
 
 
+def test_in_two_rows_no_wire_runs_over_an_led_of_another_string() -> None:
+    whole = boards.wired("8", bar=12, rows=2)
+    leds = {led.ref: led.at for string in whole.plan.strings_of(1) for led in string.leds}
+    for run in whole.digits[1].runs:
+        own = {run.start[0], run.end[0]}
+        if run.start[0][0] == run.end[0][0] == "R":
+            continue  # along the plus rail, or from bar to bar past the slope of the pocket's end
+        if run.start[0][0] == "R" or run.end[0][0] == "R":
+            own |= {ref for ref in leds if ref.startswith(f"D1{run.segment}")} - _others(whole, run)
+        near = [ref for ref, at in leds.items() if ref not in own and _off(at, run.route) < 2.5]
+        assert not near, (run.start, run.end, near)
+
+
+def _others(whole: Harness, run) -> set[str]:
+    """LEDs of the segment that a wire at a resistor has nothing to do with."""
+    strings = whole.plan.strings_of(1, run.segment)
+    ends = {run.start[0], run.end[0]}
+    return {led.ref for s in strings if s.resistor not in ends for led in s.leds}
+
+
 def _off(at, route) -> float:
     best = math.inf
     for (ax, ay), (bx, by) in itertools.pairwise(route):

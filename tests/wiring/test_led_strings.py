@@ -48,6 +48,17 @@ def test_the_current_enters_a_row_at_its_plus_end_so_that_links_are_short() -> N
                 assert math.dist(one.cathode, other.anode) < math.dist(one.anode, other.cathode)
 
 
+def test_in_two_rows_each_row_is_entered_at_its_plus_end() -> None:
+    """However the places are listed: the second row backwards."""
+    for string in boards.wired("8", bar=12, rows=2).plan.strings:
+        steps = [
+            (b.at[0] - a.at[0], b.at[1] - a.at[1]) for a, b in zip(string.leds, string.leds[1:], strict=False)
+        ]
+        for (dx, dy), led in zip(steps, string.leds, strict=False):
+            along = (led.cathode[0] - led.anode[0]) * dx + (led.cathode[1] - led.anode[1]) * dy
+            assert along > 0
+
+
 def test_plus_points_up_or_to_the_right() -> None:
     assert plus_side(((0, 0), (-3, 5))) == pytest.approx((-3 / math.sqrt(34), 5 / math.sqrt(34)))
     assert plus_side(((9, 0), (0, 0))) == (1.0, 0.0)
