@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -14,6 +15,7 @@ from segkit.cli.design_file import DesignFile
 from segkit.errors import InputError, Problem
 
 if TYPE_CHECKING:
+    from segkit.design.schema import Design
     from segkit.firmware.walk import Seen, Walked
     from segkit.firmware.wiring import Wiring
 
@@ -58,7 +60,7 @@ def walk(
     plan = plan_of(design)
     told = read_seen(_told(seen, from_file, plan), plan)
     result = walked(plan, told, flashed=wired(design, plan).active)
-    changed = _kept(file, result) if write else None
+    changed = _kept(file, design, result) if write else None
     if as_json:
         output.print_json(_as_data(result, changed))
     else:
@@ -125,11 +127,27 @@ def _answer(number: int, plan: Wiring) -> str | None:
             return word
 
 
-def _kept(file: Path, result: Walked) -> bool:
-    """Whether the design file changed."""
+def _again(told: Sequence[Seen], result: Walked) -> str:
+    """What was seen, as it is typed in one go: the outputs that differ from the plan, and the rest."""
+    from segkit.firmware.wiring import written
+
+    words = [
+        f"{plan.number}: {'!' if seen.all_but and seen.lamps else ''}"
+        f"{'all' if seen.all_but and not seen.lamps else written(seen.lamps)}"
+        for seen, plan in zip(told, result.planned.outputs, strict=True)
+        if seen.all_but or set(seen.lamps) != set(plan.lamps)
+    ]
+    return "; ".join([*words, *(["rest ok"] if len(words) < len(told) else [])])
+
+
+def _kept(file: Path, design: Design, result: Walked) -> bool:
+    """Whether the design file changed; a board as planned needs no table, and an empty one may stay."""
     from segkit.design.rewrite import write_table
 
-    return write_table(file, _TABLE, _table_lines(result))
+    lines = _table_lines(result)
+    if not lines and not design.as_built.chips and design.as_built.active is None:
+        return False
+    return write_table(file, _TABLE, lines)
 
 
 def _table_lines(result: Walked) -> list[str]:
@@ -183,7 +201,8 @@ def _print(result: Walked, told: Sequence[Seen], changed: bool | None, file: Pat
         )
     output.print_findings(walk_findings(result))
     if changed is None and (rows or result.inverted):
-        output.say(f"To keep it: the same with --write puts the map as wired into {file}; then build again.")
+        output.say("To put the map as wired into the design file, and then to build again:")
+        sys.stdout.write(f'  segkit walk {shlex.quote(str(file))} --seen "{_again(told, result)}" --write\n')
     elif changed:
         output.say(f"{file} now holds the map as wired. Build again: segkit build {file} --out out")
     elif changed is False:

@@ -182,11 +182,12 @@ def frame_header(frames: FrameTable) -> str:
     count = len(frames.glyphs.glyphs)
     blocks = []
     for digit in range(1, frames.digits + 1):
-        rows = ",\n".join(
-            f"        {{{', '.join(f'0x{byte:02X}' for byte in frames.frames[digit, glyph.char])}}}"
+        rows = "\n".join(
+            f"        {{{', '.join(f'0x{byte:02X}' for byte in frames.frames[digit, glyph.char])}}}, "
+            f"/* {glyph.char if glyph.char.isprintable() else glyph.name}: {' '.join(glyph.segments) or 'dark'} */"
             for glyph in frames.glyphs.glyphs
         )
-        blocks.append(f"    {{ /* digit {digit} */\n{rows},\n    }}")
+        blocks.append(f"    {{ /* digit {digit} */\n{rows}\n    }}")
     marks = "".join(
         f"#define FRAME_{name.upper()}_{digit} {{{', '.join(f'0x{byte:02X}' for byte in frame)}}}\n"
         for (digit, name), frame in frames.marks.items()

@@ -34,7 +34,7 @@ def test_typed_named_written_and_taken_back(board: Path) -> None:
     assert (looked.returncode, looked.stderr) == (0, "")
     assert "2 of 24 outputs light something else than planned" in looked.stdout
     assert "pair-swapped" in looked.stdout
-    assert "--write" in looked.stdout
+    assert f'segkit walk {board} --seen "{SWAPPED}" --write' in looked.stdout, "to be typed as it stands"
     assert board.read_bytes() == before, "nothing is written unasked"
     assert walk(str(board), "--seen", SWAPPED, "--write").returncode == 0
     assert board.read_bytes().startswith(before)
@@ -99,3 +99,15 @@ def test_unusable_input_writes_nothing(board: Path, words: tuple[str, ...], said
     assert "Traceback" not in done.stderr
     assert board.read_bytes() == before
     assert len(list(board.parent.iterdir())) == 1
+
+
+def test_the_commented_starting_point_keeps_its_comments(tmp_path: Path) -> None:
+    path = tmp_path / "new.toml"
+    subprocess.run([sys.executable, "-m", "segkit", "new", str(path)], check=True, capture_output=True)
+    before = path.read_text(encoding="utf-8")
+    assert walk(str(path), "--seen", "rest ok", "--write").returncode == 0
+    assert path.read_text(encoding="utf-8") == before
+    assert walk(str(path), "--seen", SWAPPED, "--write").returncode == 0
+    after = path.read_text(encoding="utf-8")
+    assert after.startswith(before.split("[as_built]")[0])
+    assert read_design(path).as_built.chips[0].startswith("1b 1a 1c")

@@ -201,3 +201,16 @@ def test_plain_python_runs_it_too(example: Made) -> None:
         frame_of(example.flash.driver.wiring, right.lit),
     ]
     assert levels == [0, example.flash.driver.bright.period]
+
+
+def test_first_program_lights_every_lamp_and_then_the_sample(example: Made) -> None:
+    folder = example.folder / "micropython"
+    main = (folder / "main.py").read_text(encoding="utf-8").replace("sleep(2)", "pass")
+    program = f"{_MACHINE}\nimport sys\nsys.path.insert(0, {str(folder)!r})\n{main}\n"
+    program += 'print(json.dumps([entry[1] for entry in told if entry[0] == "frame"]))\n'
+    done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr
+    wiring, driver = example.flash.driver.wiring, example.flash.driver
+    right = fit(driver.sample, layout=driver.layout, style=example.flash.table.style).lit
+    lit = [lit_by_frame(wiring, bytes(frame)) for frame in json.loads(done.stdout)]
+    assert lit == [frozenset(), wiring.lamps, frozenset(right)]
