@@ -41,7 +41,7 @@ def ending_of(column: str) -> str:
 def column_types(record_type: type[Part]) -> Mapping[str, Any]:
     """Column name to Python type, in the order of the record's fields; source and knowledge come last."""
     hints = typing.get_type_hints(record_type)
-    names = [field.name for field in fields(record_type)]
+    names = [field.name for field in fields(record_type) if field.metadata.get("column", True)]
     last = ("source", "knowledge")
     return {name: hints[name] for name in [n for n in names if n not in last] + list(last)}
 

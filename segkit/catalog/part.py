@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 
 @dataclass(frozen=True)
@@ -41,6 +41,8 @@ class Led(Part):
         max_current_a: highest continuous current.
         body_mm: diameter of the body (hole size before clearance).
         tip_mm: height of the tip above the board it is let into.
+        junction_share: share of the slope at the test current that belongs to the junction, the rest being a
+            resistance; common practice where nothing is known, from a fit where points of the curve are.
     """
 
     colour: str
@@ -59,6 +61,7 @@ class Led(Part):
     max_current_a: float
     body_mm: float
     tip_mm: float
+    junction_share: float = field(default=0.6, metadata={"column": False})
 
 
 @dataclass(frozen=True)

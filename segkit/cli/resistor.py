@@ -53,6 +53,9 @@ def resistor(
         _Text, _option("SERIES", "Series to buy from: E12, E24 (taken if left out), E96.")
     ] = None,
     tolerance: Annotated[_Text, _option("PERCENT", "Tolerance of the resistor; 5% if left out.")] = None,
+    points: Annotated[
+        _Text, _option("LIST", 'Measured points of the LED: "1.8 V at 2 mA, 2.0 V at 20 mA".')
+    ] = None,
     temperature: Annotated[
         _Text, _option("RANGE", 'Coldest and hottest LED in °C: "-10 to 60"; 25 if left out.')
     ] = None,
@@ -73,7 +76,7 @@ def resistor(
             "series": series, "leds": leds, "parallel": parallel, "current": current, "ohm": ohm,
             "rating": rating, "drop": drop, "driver": driver, "outputs": outputs, "logic": logic,
             "max_current": max_current, "shared_by": shared_by, "values": values, "tolerance": tolerance,
-            "source": source, "temperature": temperature, "network": network,
+            "source": source, "temperature": temperature, "network": network, "points": points,
         }
     )  # fmt: skip
     result = answer(question)

@@ -12,6 +12,7 @@ from segkit.catalog.part import Led, Sink
 from segkit.cli.output import gather
 from segkit.electrical.driver import stated_sink
 from segkit.electrical.led_curve import ROOM_C
+from segkit.electrical.led_fit import fitted, parse_points, with_points
 from segkit.electrical.preferred import series_values
 from segkit.errors import InputError, MissingPartError, Problem, nearest
 from segkit.units import CURRENT, PERCENT, POWER, RESISTANCE, VOLTAGE, Kind, parse, parse_range, plain_number
@@ -210,6 +211,7 @@ _READERS: Mapping[str, Callable[[str], Any]] = {
     "source": _source,
     "temperature": _temperatures,
     "network": _count,
+    "points": parse_points,
 }
 
 
@@ -220,7 +222,7 @@ def _missing(texts: Mapping[str, str | None]) -> list[Problem]:
         found.append(
             Problem("the supply is missing.", key="--supply", remedy='Give it as in "--supply 12V".')
         )
-    if not given & {"vf", "led"}:
+    if not given & {"vf", "led", "points"}:
         remedy = 'Give the forward voltage, "--vf 2.0V", or a catalogue LED, "--led red-5mm-diffused".'
         found.append(Problem("the LED is missing.", key="--vf", remedy=remedy))
     if not given & {"current", "ohm"}:
@@ -237,6 +239,7 @@ def _contradictions(texts: Mapping[str, str | None], values: Mapping[str, Any]) 
         ("vf_range", "led", "The catalogue LED has its own bins: leave one of them out."),
         ("leds", "ohm", "A given resistor belongs to a given string: use --series instead of --leds."),
         ("leds", "parallel", "--leds divides by itself: leave --parallel out, or use --series."),
+        ("vf", "points", "The points say what the LED drops: leave one of them out."),
         ("source", "supply_range", "A range of your own needs no kind of supply: leave one of them out."),
         ("leds", "shared_by", "Say which string the shared resistor feeds: use --series instead of --leds."),
     ):
@@ -282,12 +285,14 @@ def _question(values: Mapping[str, Any]) -> Question:
     if values["source"]:
         low_v, high_v = _swing(values["source"], supply_v)
     led = values["led"] or _led_of_voltage(values)
+    if values["points"]:
+        led = with_points(led, values["points"])
     if values["max_current"] is not None:
         led = replace(led, max_current_a=values["max_current"], source="design-choice")
     sink = values["driver"] or stated_sink(values["drop"] or 0.0)
     return Question(
         led=led,
-        known_led=values["led"] is not None,
+        known_led=values["led"] is not None or values["points"] is not None,
         limit_assumed=values["led"] is None and values["max_current"] is None,
         sink=sink,
         known_sink=values["driver"] is not None,
@@ -313,7 +318,8 @@ def _question(values: Mapping[str, Any]) -> Question:
 
 
 def _led_of_voltage(values: Mapping[str, Any]) -> Led:
-    vf_v, current_a = values["vf"], values["current"] or USUAL_CURRENT_A
+    current_a = values["current"] or USUAL_CURRENT_A
+    vf_v = values["vf"] or fitted(values["points"]).curve.voltage_v(current_a)
     low_v, high_v = values["vf_range"] or (vf_v, vf_v)
     return Led(
         id="stated", name="LED of stated voltage", source="common-practice", knowledge="stated", colour="",

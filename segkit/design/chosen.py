@@ -9,6 +9,7 @@ from segkit.catalog import reader as catalogue
 from segkit.catalog.part import Led, Sheet, ShiftRegister, Sink, Supply, Wire
 from segkit.design.schema import Design, OwnLed, Power
 from segkit.electrical.converter import REGULATION
+from segkit.electrical.led_fit import parse_points, with_points
 from segkit.electrical.source import supply_like
 from segkit.electrical.wire_size import wire_of
 
@@ -79,7 +80,7 @@ def led_of(led: str | OwnLed) -> Led:
     """A catalogue LED, or a record of the builder's own values."""
     if isinstance(led, str):
         return catalogue.led(led)
-    return Led(
+    own = Led(
         id="own-led",
         name=led.name,
         source="design-choice",
@@ -101,6 +102,7 @@ def led_of(led: str | OwnLed) -> Led:
         body_mm=led.body_mm,
         tip_mm=led.tip_mm,
     )
+    return with_points(own, parse_points(led.points)) if led.points else own
 
 
 def board_supply_of(power: Power) -> Supply:

@@ -18,6 +18,7 @@ from segkit.design.making import Buying, Colours, Make, Paper, Site
 from segkit.design.places import Places, Positions, count_problems
 from segkit.design.quantity import Checked, Quantity, Share, asked, merged, refused
 from segkit.design.section import Part, Section
+from segkit.electrical.led_fit import parse_points
 from segkit.errors import Problem
 from segkit.geometry.layout import layout_problems
 from segkit.glyphs.bitmask import parse_order
@@ -164,6 +165,9 @@ class OwnLed(Section):
     )
     test_current_a: Annotated[float, Quantity(units.CURRENT, "0.1 mA", "5 A")] = asked(
         "20 mA", "Current of the figures.", "test_current"
+    )
+    points: Annotated[str, Checked(parse_points, "two voltages or more with their currents")] | None = asked(
+        None, 'Points of its curve, printed or measured: "1.8 V at 2 mA, 2.0 V at 20 mA".'
     )
     max_current_a: Annotated[float, Quantity(units.CURRENT, "0.1 mA", "5 A")] = asked(
         "30 mA", "Highest continuous current.", "max_current"

@@ -1,7 +1,8 @@
 """Forward voltage of an LED against current, and the current at which a string settles.
 
 ``V = N*Vt*ln(I/Is + 1) + I*Rs``: one junction and one resistance. The data sheet gives one point and the
-slope there; the third number needed, how much of the slope belongs to the junction, is ``JUNCTION_SHARE``.
+slope there; the third number needed, how much of the slope belongs to the junction, is ``JUNCTION_SHARE``
+unless points of the curve are known (``led_fit``).
 """
 
 from __future__ import annotations
@@ -74,7 +75,9 @@ def from_parameters(*, saturation_a: float, emission: float, series_ohm: float) 
     return LedCurve(emission * THERMAL_V, math.log(saturation_a), series_ohm)
 
 
-def through_point(*, vf_v: float, test_current_a: float, slope_ohm: float) -> LedCurve:
+def through_point(
+    *, vf_v: float, test_current_a: float, slope_ohm: float, junction_share: float = JUNCTION_SHARE
+) -> LedCurve:
     """The curve through the data-sheet point with the slope there.
 
     Args:
@@ -82,8 +85,9 @@ def through_point(*, vf_v: float, test_current_a: float, slope_ohm: float) -> Le
         test_current_a: test current, A, above 0.
         slope_ohm: slope dV/dI at the test current, Ω; 0 means that only the voltage is known, and the
             curve is then that voltage at every current (the shop formula).
+        junction_share: share of the slope that belongs to the junction, above 0 up to 1.
 
-    Formula: ``N*Vt = 0.6*slope*I0``, ``Rs = 0.4*slope``, Is from ``V(I0) = Vf``.
+    Formula: ``N*Vt = k*slope*I0``, ``Rs = (1 - k)*slope``, Is from ``V(I0) = Vf``; k 0.6 if nothing is known.
 
     Raises:
         InputError: a value out of its range, or a slope so steep that nothing is left for the junction.
@@ -95,8 +99,9 @@ def through_point(*, vf_v: float, test_current_a: float, slope_ohm: float) -> Le
         >>> round(curve.voltage_v(0.02), 6), round(curve.voltage_v(0.01), 3)
         (2.0, 1.926)
     """
-    rest_v = vf_v - (1 - JUNCTION_SHARE) * slope_ohm * test_current_a
-    if vf_v <= 0 or test_current_a <= 0 or slope_ohm < 0 or rest_v <= 0:
+    rest_v = vf_v - (1 - junction_share) * slope_ohm * test_current_a
+    share_fits = 0 < junction_share <= 1
+    if vf_v <= 0 or test_current_a <= 0 or slope_ohm < 0 or rest_v <= 0 or not share_fits:
         raise InputError(
             Problem(
                 "forward voltage, test current and slope do not describe an LED.",
@@ -107,10 +112,10 @@ def through_point(*, vf_v: float, test_current_a: float, slope_ohm: float) -> Le
         )
     if slope_ohm == 0:
         return LedCurve(0.0, 0.0, 0.0, fixed_v=vf_v)
-    junction_v = JUNCTION_SHARE * slope_ohm * test_current_a
+    junction_v = junction_share * slope_ohm * test_current_a
     steep = rest_v / junction_v
     log_saturation = math.log(test_current_a) - (steep + math.log1p(-math.exp(-steep)))
-    return LedCurve(junction_v, log_saturation, (1 - JUNCTION_SHARE) * slope_ohm)
+    return LedCurve(junction_v, log_saturation, (1 - junction_share) * slope_ohm)
 
 
 def curve_of(led: Led, *, vf_v: float | None = None, temperature_c: float = ROOM_C) -> LedCurve:
@@ -126,7 +131,10 @@ def curve_of(led: Led, *, vf_v: float | None = None, temperature_c: float = ROOM
     """
     bin_v = led.vf_v if vf_v is None else vf_v
     shifted_v = bin_v + led.vf_temperature_v_per_k * (temperature_c - ROOM_C)
-    return through_point(vf_v=shifted_v, test_current_a=led.test_current_a, slope_ohm=led.slope_ohm)
+    return through_point(
+        vf_v=shifted_v, test_current_a=led.test_current_a, slope_ohm=led.slope_ohm,
+        junction_share=led.junction_share,
+    )  # fmt: skip
 
 
 def string_current_a(

@@ -108,3 +108,15 @@ def test_faults_of_the_new_options_come_together():
     steady = run("--supply", "12V", "--vf", "2V", "--current", "10mA", "--network", "7", "--driver",
                  "constant-current-sink-8")  # fmt: skip
     assert "--network" in str(steady.exception)
+
+
+def test_measured_points_make_the_curve():
+    """Points of a published parameter set: 1.703, 1.847, 1.934 V at 1, 10, 20 mA; 10 mA want 1.847 V."""
+    data = as_json("--supply", "5V", "--points", "1.703 V at 1 mA, 1.847 V at 10 mA, 1.934 V at 20 mA",
+                   "--current", "10mA")  # fmt: skip
+    assert data["exact_ohm"] == pytest.approx((5 - 1.847) / 0.010, rel=1e-3)
+    assert data["current_by"] == "led curve"
+    both = run("--supply", "5V", "--vf", "2V", "--points", "1.8 V at 2 mA, 2 V at 20 mA", "--current", "10mA")
+    assert "--vf and --points do not go together" in str(both.exception)
+    bad = run("--supply", "5V", "--points", "2 V at 20 mA", "--current", "10mA")
+    assert {problem.key for problem in bad.exception.problems} == {"--points"}

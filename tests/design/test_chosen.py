@@ -4,6 +4,7 @@ import pytest
 
 from segkit.design.chosen import chosen_parts
 from segkit.design.reader import design_from_text
+from segkit.electrical.led_curve import curve_of
 
 
 def chosen(text: str):
@@ -38,6 +39,14 @@ def test_own_led_gets_bins_and_a_slope() -> None:
     led = chosen('[pocket.led]\ncolour = "red"\nvf = "2 V"\nintensity = "500 mcd"').led
     assert (led.vf_min_v, led.vf_v, led.vf_max_v) == pytest.approx((1.8, 2.0, 2.3))
     assert led.slope_ohm > 0
+
+
+def test_own_led_with_points_of_its_curve() -> None:
+    points = "1.78 V at 2 mA, 1.92 V at 10 mA, 2.01 V at 20 mA"
+    led = chosen(f'[pocket.led]\ncolour = "red"\nvf = "2 V"\nintensity = "500 mcd"\npoints = "{points}"').led
+    assert led.vf_v == pytest.approx(2.01, abs=0.005)
+    assert curve_of(led).voltage_v(0.002) == pytest.approx(1.78, abs=0.005)
+    assert led.vf_max_v - led.vf_v == pytest.approx(0.3)
 
 
 def test_a_power_register_is_driver_and_register() -> None:
