@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from segkit.errors import InputError, Problem
 from segkit.firmware.c import IN_FLASH
-from segkit.firmware.table import GlyphTable, one_line
+from segkit.firmware.table import Glyph, GlyphTable, one_line
 from segkit.firmware.wiring import Wiring, frame_of, written
 from segkit.glyphs.segments import COLON, POINT
 
@@ -184,7 +184,7 @@ def frame_header(frames: FrameTable) -> str:
     for digit in range(1, frames.digits + 1):
         rows = "\n".join(
             f"        {{{', '.join(f'0x{byte:02X}' for byte in frames.frames[digit, glyph.char])}}}, "
-            f"/* {glyph.char if glyph.char.isprintable() else glyph.name}: {' '.join(glyph.segments) or 'dark'} */"
+            f"/* {_shows(glyph)} */"
             for glyph in frames.glyphs.glyphs
         )
         blocks.append(f"    {{ /* digit {digit} */\n{rows}\n    }}")
@@ -204,6 +204,12 @@ def frame_header(frames: FrameTable) -> str:
         + ",\n".join(blocks)
         + ",\n};\n\n#endif /* FRAME_TABLE_H */\n"
     )
+
+
+def _shows(glyph: Glyph) -> str:
+    """A character and what it lights, for a comment."""
+    named = glyph.char if glyph.char.isprintable() and glyph.char != " " else "blank"
+    return f"{named}: {' '.join(glyph.segments) or 'dark'}"
 
 
 def _folded(items: str, *, width: int = 92) -> str:
