@@ -1,5 +1,7 @@
 """Pins of registers and sinks against the pin tables of their data sheets."""
 
+from collections.abc import Callable
+
 import pytest
 
 from segkit.catalog.reader import register, registers, sink, sinks
@@ -7,21 +9,19 @@ from segkit.wiring.channel_map import channel_map
 from segkit.wiring.chips import OWN_OUTPUTS, POWER_PINS, power_pins, separate, sink_seat
 from tests.wiring.boards import DRIVES, ORDER
 
-#: VCC or VDD, then ground pins, as in the pin tables of the data sheets (source keys of the catalogue rows):
-#: 74HC595 and 74HCT595 16 and 8; TPIC6B595 2 and 10, 11, 19; TLC5916 16 and 1, R-EXT 15; ULN2803A ground 9,
-#: common of the clamp diodes 10; ULN2003A ground 8, common 9.
-SHEETS = {
-    "hc595": (16, (8,), 0, ()),
-    "hct595": (16, (8,), 0, ()),
-    "power-register-8": (2, (10, 11, 19), 0, (1, 20)),
-    "constant-current-sink-8": (16, (1,), 15, ()),
-    "darlington-sink-8": (0, (9,), 0, (10,)),
-    "darlington-sink-7": (0, (8,), 0, (9,)),
-}
+Published = Callable[[str], list[dict[str, str]]]
 
 
-def test_supply_pins_are_those_of_the_data_sheets() -> None:
-    assert {key: (p.supply, p.zero, p.setting, p.open) for key, p in POWER_PINS.items()} == SHEETS
+def test_supply_pins_are_those_of_the_data_sheets(published: Published) -> None:
+    """VCC or VDD, ground, the resistor that sets the current, pins that stay free."""
+    rows = {(row["what"], row["inputs"]): row["published"] for row in published("wiring")}
+    parts = {part for what, part in rows if what == "ground pins"}
+    assert parts == set(POWER_PINS)
+    for part, pins in POWER_PINS.items():
+        assert pins.supply == int(rows.get(("supply pin", part), 0)), part
+        assert ";".join(map(str, pins.zero)) == rows["ground pins", part], part
+        assert pins.setting == int(rows.get(("setting pin", part), 0)), part
+        assert ";".join(map(str, pins.open)) == rows.get(("free pins", part), ""), part
 
 
 def test_every_register_and_array_of_the_catalogue_has_supply_pins() -> None:

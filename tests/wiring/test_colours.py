@@ -1,5 +1,7 @@
 """Core colours against IEC 60757 and the sequence of DIN 47100 (from memory)."""
 
+from collections.abc import Callable
+
 import pytest
 
 from segkit.catalog.reader import wires
@@ -16,22 +18,24 @@ from segkit.wiring.colours import (
     split,
 )
 
-#: IEC 60757, table 1, the colours that cores have.
-IEC_60757 = {
-    "BK": "black", "BN": "brown", "RD": "red", "OG": "orange", "YE": "yellow", "GN": "green", "BU": "blue",
-    "VT": "violet", "GY": "grey", "WH": "white", "PK": "pink", "TQ": "turquoise",
-}  # fmt: skip
-#: DIN 47100, cores 1 to 12, from memory; common practice still.
-DIN_47100 = ["WH", "BN", "GN", "YE", "GY", "PK", "BU", "RD", "BK", "VT", "GYPK", "RDBU"]
+Published = Callable[[str], list[dict[str, str]]]
 
 
-def test_codes_are_those_of_the_standard() -> None:
-    assert dict(CODES) == IEC_60757
+@pytest.fixture
+def sequence(published: Published) -> list[str]:
+    """DIN 47100, cores 1 to 12, from memory; common practice still."""
+    rows = [row for row in published("wiring") if row["what"] == "core sequence"]
+    return [row["published"] for row in sorted(rows, key=lambda row: int(row["inputs"]))]
 
 
-def test_segments_take_the_sequence_and_leave_red_and_black_to_the_supply() -> None:
-    assert list(SEQUENCE) == DIN_47100
-    assert [SEGMENT_CODES[name] for name in "abcdefg"] == DIN_47100[:7]
+def test_codes_are_those_of_the_standard(published: Published) -> None:
+    rows = [row for row in published("wiring") if row["what"] == "core colour code"]
+    assert dict(CODES) == {row["published"]: row["inputs"] for row in rows}
+
+
+def test_segments_take_the_sequence_and_leave_red_and_black_to_the_supply(sequence: list[str]) -> None:
+    assert list(SEQUENCE) == sequence
+    assert [SEGMENT_CODES[name] for name in "abcdefg"] == sequence[:7]
     assert {PLUS_CODE, ZERO_CODE} == {"RD", "BK"}
     assert len(set(SEGMENT_CODES.values()) | {PLUS_CODE, ZERO_CODE}) == len(SEGMENT_CODES) + 2
 
