@@ -13,7 +13,7 @@ from segkit.errors import Problem
 
 
 class Drive(Section):
-    """What the LEDs and the people near them live with."""
+    """Heat and cold around the lamps, and hands within reach of them."""
 
     coldest_c: Annotated[float, Field(ge=-40, le=60)] = asked(
         -10.0, "Coldest LED in use, in °C: a winter night."
