@@ -66,7 +66,7 @@ class Turns(Section):
         "500 Hz", "Rounds a second.", "refresh"
     )
     dark_s: Annotated[float, Quantity(units.DURATION, "0 us", "10 ms")] = asked(
-        "0.00005 s",
+        "50 us",
         "Dark time at each change of digit, so that no digit shows its neighbour's segments.",
         "dark",
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from segkit.catalog.part import Led, Sink
 from segkit.electrical.driver import PackageLoad, sink_drop
@@ -158,7 +158,8 @@ def take_turns(
                 ),
                 *load.findings,
                 *dark_time_findings(dark_s=dark_s, slot_s=slot_s),
-                *flicker.findings, *film.findings, order_finding(),
+                *(replace(one, subject="rounds of digits") for one in (*flicker.findings, *film.findings)),
+                order_finding(),
             ),
         }
     )  # fmt: skip
