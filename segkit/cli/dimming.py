@@ -67,11 +67,11 @@ def _read(texts: dict[str, str | None]) -> dict[str, Any]:
 
     readers = {
         "levels": ask.whole(64),
-        "frequency": ask.within(FREQUENCY, 10.0, 1e5),
+        "frequency": ask.within(FREQUENCY, low=10.0, high=1e5),
         "bits": ask.whole(16),
-        "night": ask.within(PERCENT, 0.0, 1.0),
-        "exposure": ask.within(DURATION, 1e-5, 1.0),
-        "supply": ask.within(VOLTAGE, 1.0, 60.0),
+        "night": ask.within(PERCENT, low=0.0, high=1.0),
+        "exposure": ask.within(DURATION, low=1e-5, high=1.0),
+        "supply": ask.within(VOLTAGE, low=1.0, high=60.0),
         "touch": ask.one_of("enclosed", "dry", "wet"),
     }
     return ask.read_all(texts, readers, needed={})

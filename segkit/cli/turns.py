@@ -70,15 +70,15 @@ def _read(texts: dict[str, str | None]) -> dict[str, Any]:
     readers = {
         "digits": ask.whole(16),
         "led": reader.led,
-        "current": ask.within(CURRENT, 1e-4, 5.0),
-        "supply": ask.within(VOLTAGE, 1.0, 60.0),
+        "current": ask.within(CURRENT, low=1e-4, high=5.0),
+        "supply": ask.within(VOLTAGE, low=1.0, high=60.0),
         "series": ask.whole(40),
         "strings": ask.whole(40),
         "driver": reader.sink,
         "switch": ask.one_of(*SWITCHES),
-        "refresh": ask.within(FREQUENCY, 20.0, 20_000.0),
-        "dark": ask.within(DURATION, 0.0, 0.01),
-        "exposure": ask.within(DURATION, 1e-5, 1.0),
+        "refresh": ask.within(FREQUENCY, low=20.0, high=20_000.0),
+        "dark": ask.within(DURATION, low=0.0, high=0.01),
+        "exposure": ask.within(DURATION, low=1e-5, high=1.0),
         "beside": reader.led,
     }
     needed = {"digits": "4", "led": "red-5mm-diffused", "current": "10mA", "supply": "12V"}
