@@ -20,7 +20,9 @@ from segkit.electrical.segment_cable import Common, OnCable, cable_run, parse_re
 from segkit.electrical.signal_run import ground_findings, signal_run
 from segkit.electrical.string import SegmentCircuit
 from segkit.electrical.supply import Drawn, Load, PowerBudget, drawn_by, power_budget
+from segkit.electrical.wire_size import side_by_side
 from segkit.errors import InputError
+from segkit.findings import Finding
 from segkit.geometry.board import Board, Segment
 from segkit.glyphs.characters import Style
 from segkit.glyphs.content import Content, content_of, lit_line
@@ -61,6 +63,12 @@ class Feed:
     def by_segment(self) -> bool:
         """Whether a cable brings each segment."""
         return self.design.power.cable.carries == "segments"
+
+    @property
+    def wire(self) -> Wire:
+        """One conductor of the cable: a core, or those that bring the supply side by side."""
+        wire = self.parts.wire
+        return wire if self.by_segment else side_by_side(wire, cores=self.design.power.cable.each_way)
 
     @property
     def headroom_v(self) -> float:
@@ -136,7 +144,7 @@ def budget_of(feed: Feed) -> PowerBudget:
 
 def _thinnest_a(feed: Feed) -> float:
     """What the thinnest of the wires that the design names behind the fuse may carry, A."""
-    behind = [feed.parts.wire]
+    behind = [feed.wire]
     if feed.parts.along is not None and not feed.by_segment:
         behind.append(feed.parts.along)
     return min(wire.max_current_a for wire in behind)
@@ -187,7 +195,7 @@ def _at_source(feed: Feed, board: Drawn) -> Drawn | None:
 def _converter(feed: Feed, board_a: float) -> ConverterRun:
     cable, parts = feed.design.power.cable, feed.parts
     return converter_run(
-        parts.wire, length_m=cable.length_mm / 1000, source=parts.source, board_v=parts.supply.nominal_v,
+        feed.wire, length_m=cable.length_mm / 1000, source=parts.source, board_v=parts.supply.nominal_v,
         board_a=board_a, efficiency=feed.design.power.converter.efficiency,
         temperature_c=cable.temperature_c,
     )  # fmt: skip
@@ -202,7 +210,7 @@ def feed_stages(feed: Feed, channels: ChannelMap, budget: PowerBudget) -> Iterat
         budget: of the whole board.
     """
     yield Result((lit_line(shown_by(feed.design)),))
-    cores = Result()
+    cores = Result(findings=_supply_cores(feed))
     if feed.by_segment:
         cores = Result(findings=too_few_cores_findings(
             feed.parts.wire, max(map(len, feed.digits())), returns=_common(feed).cores
@@ -216,6 +224,21 @@ def feed_stages(feed: Feed, channels: ChannelMap, budget: PowerBudget) -> Iterat
         yield from _signals(feed, channels, budget)
     if logic := _logic(feed):
         yield Result(logic.lines, logic.findings)
+
+
+def _supply_cores(feed: Feed) -> tuple[Finding, ...]:
+    """Whether a cable of several cores has enough of them for the supply out and back."""
+    wire, needed = feed.parts.wire, 2 * feed.design.power.cable.each_way
+    if wire.cores == 1 or wire.cores >= needed:
+        return ()
+    return (
+        Finding(
+            level="stop", code="too-few-cores", subject=wire.name,
+            text=f"{needed // 2} cores out and as many back are asked for; the cable has {wire.cores}.",
+            value=float(wire.cores), limit=float(needed), unit="cores", source="arithmetic",
+            remedy="Ask for fewer side by side (each_way), or take a cable of more cores.",
+        ),
+    )  # fmt: skip
 
 
 def _common(feed: Feed) -> Common:
@@ -235,10 +258,10 @@ def _cable(feed: Feed, budget: PowerBudget) -> Stage:
     if feed.design.power.converter.source_v is not None:
         return _converter(feed, budget.all_on_a)
     cure = converter_cure(
-        parts.wire, length_m=length_m, board_v=parts.supply.nominal_v, board_a=budget.all_on_a
+        feed.wire, length_m=length_m, board_v=parts.supply.nominal_v, board_a=budget.all_on_a
     )
     return supply_run(
-        parts.wire, length_m=length_m, total_a=budget.all_on_a,
+        feed.wire, length_m=length_m, total_a=budget.all_on_a,
         fewest_a=min(len(_ONE) * feed.strongest_a, budget.all_on_a), headroom_v=headroom_v,
         temperature_c=warm_c, steady=feed.steady, or_else=cure,
     )  # fmt: skip
@@ -332,7 +355,7 @@ def _signals(feed: Feed, channels: ChannelMap, budget: PowerBudget) -> Iterator[
         shared_m = min(away_m, cable.length_mm / 1000)
         yield Result(
             findings=ground_findings(
-                shift_v=current_a * feed.parts.wire.resistance_ohm_per_m * shared_m,
+                shift_v=current_a * feed.wire.resistance_ohm_per_m * shared_m,
                 controller_v=power.controller_v or power.logic_v,
                 needed_v=register.input_high_v or register.input_high_share * power.logic_v,
                 register=register.name, source=register.source,

@@ -142,3 +142,15 @@ def test_the_wire_list_takes_the_wires_that_the_design_names() -> None:
             w for w in made.harness.wires if w.run.group == "cable" and w.run.digit == 1 and w.run.segment
         ]
         assert {wire.size.id for wire in cores} == {"10 x 0.22 mm2"}
+
+
+def test_cores_of_a_network_cable_side_by_side() -> None:
+    cable = '[power.cable]\nkind = "cat5e"\nlength = "20 m"\neach_way = {}\n'
+    one, four = project(cable.format(1)), project(cable.format(4))
+    assert value(four, "electrical.supply_drop") == pytest.approx(value(one, "electrical.supply_drop") / 4)
+    cores = [wire.run for wire in four.harness.wires if wire.run.group == "cable"]
+    assert len(cores) == 8
+    assert len({run.code for run in cores}) == 8  # each core has its own colour
+    assert sum(run.current_a for run in cores[:4]) == pytest.approx(sum(run.current_a for run in cores[4:]))
+    assert codes(project(cable.format(5)))["too-few-cores"].limit == 10
+    formulas_hold(four)

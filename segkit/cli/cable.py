@@ -36,6 +36,9 @@ def cable(
     common: Annotated[
         Text, option("WIRE", 'With --segments, the common: "1 core" if left out, "2 cores", "1 mm2".')
     ] = None,
+    each_way: Annotated[
+        Text, option("COUNT", "Cores of --core side by side for each of the two ways: 4 of a network cable.")
+    ] = None,
     headroom: Annotated[
         Text, option("VOLT", "Voltage across the resistor of a segment: adds how even it looks.")
     ] = None,
@@ -49,7 +52,7 @@ def cable(
     given = _read(
         {
             "run": run, "current": current, "supply": supply, "core": core, "segments": segments,
-            "common": common, "headroom": headroom, "lost": lost, "warm": warm,
+            "common": common, "each_way": each_way, "headroom": headroom, "lost": lost, "warm": warm,
         }
     )  # fmt: skip
     data, findings = (_segments if given["segments"] else _supply)(given, printing=not as_json)
@@ -62,7 +65,7 @@ def cable(
 
 def _read(texts: dict[str, str | None]) -> dict[str, Any]:
     from segkit.electrical.segment_cable import parse_return
-    from segkit.electrical.wire_size import wire_of
+    from segkit.electrical.wire_size import side_by_side, wire_of
     from segkit.units import CURRENT, LENGTH, PERCENT, VOLTAGE
 
     touch = "Direct voltage above 60 V needs protection against touch: ask a licensed electrician."
@@ -73,6 +76,7 @@ def _read(texts: dict[str, str | None]) -> dict[str, Any]:
         "core": wire_of,
         "segments": ask.whole(40),
         "common": parse_return,
+        "each_way": ask.whole(20),
         "headroom": ask.within(VOLTAGE, low=0.05, high=60.0),
         "lost": ask.within(PERCENT, low=0.001, high=0.5),
         "warm": ask.temperature(low_c=-40, high_c=105),
@@ -83,6 +87,8 @@ def _read(texts: dict[str, str | None]) -> dict[str, Any]:
     else:
         needed |= {"core": "cat5e", "headroom": "3 V"}
     values = ask.read_all(texts, readers, needed=needed, more=_contradictions)
+    if values["each_way"]:
+        values["core"] = side_by_side(values["core"], cores=values["each_way"])
     values["warm"] = 20.0 if values["warm"] is None else values["warm"]
     return values
 
@@ -94,6 +100,13 @@ def _contradictions(values: Mapping[str, Any]) -> list[Problem]:
     if values["common"] is not None and values["segments"] is None:
         remedy = "Add --segments, or leave it out."
         found.append(Problem("it means nothing without --segments.", key="--common", remedy=remedy))
+    if values["each_way"] is not None and (values["core"] is None or values["segments"]):
+        remedy = "Say of which cable with --core; it does not go with --segments."
+        found.append(Problem("nothing to put side by side.", key="--each-way", remedy=remedy))
+    core = values["core"]
+    if core and values["each_way"] and 1 < core.cores < 2 * values["each_way"]:
+        text = f"out and back take {2 * values['each_way']} cores."
+        found.append(Problem(text, key="--each-way", limit=f"{core.cores} cores"))
     if values["headroom"] and values["supply"] and values["headroom"] >= values["supply"]:
         text = "the resistor cannot have more than the supply."
         found.append(Problem(text, key="--headroom", limit=f"below {values['supply']:g} V"))

@@ -32,6 +32,9 @@ class Cable(Section):
         "supply: the chips are on the board and two wires feed it; segments: the chips are with the "
         "controller, and a cable for each digit brings one core a segment and a common one.",
     )
+    each_way: Annotated[int, Field(ge=1, le=20)] = asked(
+        1, "Where the cable carries the supply: cores side by side for each of the two ways."
+    )
     returns: Annotated[str, Checked(parse_return, 'a number of cores, "2 cores", or a wire')] = asked(
         "1 core",
         'Common of a segment cable: "1 core", "2 cores" side by side, or a wire of its own.',

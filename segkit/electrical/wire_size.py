@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from dataclasses import replace
 
 from segkit.catalog import reader
 from segkit.catalog.part import Wire
@@ -70,6 +71,33 @@ def wire_of(text: str) -> Wire:
     raise MissingPartError(
         Problem("no wire of the catalogue, and no size.", value=f'"{text}"', remedy=remedy)
     )
+
+
+def side_by_side(wire: Wire, *, cores: int) -> Wire:
+    """Several cores of a cable, or several wires, used as one conductor.
+
+    Args:
+        wire: one of them.
+        cores: how many, 1 or more.
+
+    Raises:
+        InputError: none at all.
+
+    Source: the ``source`` of the wire.
+
+    Example:
+        >>> four = side_by_side(wire_of("cat5e"), cores=4)
+        >>> round(4 * four.resistance_ohm_per_m, 4), four.max_current_a
+        (0.0938, 2.0)
+    """
+    if cores < 1:
+        raise InputError(Problem("a conductor needs a core.", value=str(cores), limit="1 or more"))
+    if cores == 1:
+        return wire
+    return replace(
+        wire, name=f"{wire.name}, {cores} side by side", area_mm2=cores * wire.area_mm2,
+        resistance_ohm_per_m=wire.resistance_ohm_per_m / cores, max_current_a=cores * wire.max_current_a,
+    )  # fmt: skip
 
 
 def _kind(size: str) -> tuple[str, str]:

@@ -51,7 +51,8 @@ def _cables(project: Project) -> Iterator[FeedPart]:
         return
     both = parts.wire.cores > 1
     where = "supply to board" if both else "supply to board, out and back"
-    yield FeedPart(metres if both else 2 * metres, "m", parts.wire.name, where, parts.wire.id)
+    each = metres if both else 2 * cable.each_way * metres
+    yield FeedPart(each, "m", parts.wire.name, where, parts.wire.id)
 
 
 def _supply(project: Project) -> FeedPart:

@@ -112,12 +112,14 @@ class _Board:
         """The supply cable to the entry, and two wires from card to card."""
         plan, whole = self.plan, self.plan.total_a
         fuse, length = fuse_ref(plan, plan.digits[0]), plan.cable_m * 1000
-        plus, zero = self._cable_codes()
+        ways, amps = self._cable_codes(), whole / plan.each_way
         yield Run("supply", "wire", SUPPLY, (SOURCE, "+"), (fuse, "1"), (), PLUS_CODE, whole,
                   beyond_mm=FUSE_LEAD_MM)  # fmt: skip
         led = led_plus(plan, plan.digits[0])
-        yield Run("cable", "core", led, (fuse, "2"), (ENTRY, "1"), (), plus, whole, beyond_mm=length)
-        yield Run("cable", "core", ZERO, (SOURCE, "-"), (ENTRY, "2"), (), zero, whole, beyond_mm=length)
+        for plus, _ in ways:
+            yield Run("cable", "core", led, (fuse, "2"), (ENTRY, "1"), (), plus, amps, beyond_mm=length)
+        for _, zero in ways:
+            yield Run("cable", "core", ZERO, (SOURCE, "-"), (ENTRY, "2"), (), zero, amps, beyond_mm=length)
         for net, pole, code in ((led, "1", PLUS_CODE), (ZERO, "2", ZERO_CODE)):
             start: Pin = (ENTRY, pole)
             for chip in plan.chips:
@@ -125,11 +127,13 @@ class _Board:
                 yield Run("supply", "wire", net, start, end, self._way(chip, self.at.entry), code, whole)
                 start = end
 
-    def _cable_codes(self) -> tuple[str, str]:
-        colours = self.plan.cable.colours
+    def _cable_codes(self) -> list[tuple[str, str]]:
+        """Colours of plus and zero, a pair for each of the cores side by side."""
+        colours, pairs = self.plan.cable.colours, self.plan.each_way
         if len(colours) < 2:
-            return PLUS_CODE, ZERO_CODE
-        return code_of(colours[0]), code_of(colours[1])
+            return [(PLUS_CODE, ZERO_CODE)] * pairs
+        codes = [code_of(colour) for colour in colours] + [NO_CORE] * (2 * pairs)
+        return list(zip(codes[0 : 2 * pairs : 2], codes[1 : 2 * pairs : 2], strict=True))
 
     def in_box(self) -> Iterator[Run]:
         """Supply and fuses in the driver box, and a cable to each digit."""

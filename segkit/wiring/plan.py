@@ -46,6 +46,7 @@ class Plan:
         along: wire of the two that run from card to card on the board; chosen from the stock if None.
         commons: cores of a digit's cable for its common; 0 where ``common`` is a wire of its own.
         common: that wire.
+        each_way: cores side by side that bring the supply, and as many that take it back.
     """
 
     title: str
@@ -68,6 +69,7 @@ class Plan:
     along: Wire | None = None
     commons: int = 1
     common: Wire | None = None
+    each_way: int = 1
 
     @property
     def digits(self) -> tuple[int, ...]:

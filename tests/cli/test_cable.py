@@ -78,3 +78,12 @@ def test_all_faults_at_once():
     assert "licensed electrician" in str(
         faults("--run", "1m", "--current", "1A", "--supply", "230V")["--supply"]
     )
+
+
+def test_cores_side_by_side():
+    run_ = ("--run", "30m", "--current", "1.2A", "--supply", "24V", "--core", "24 AWG")
+    one, four = as_json(*run_), as_json(*run_, "--each-way", "4")
+    assert four["loop_ohm"] == pytest.approx(1.263, abs=0.001)
+    assert four["drop_v"] == pytest.approx(one["drop_v"] / 4)
+    assert set(faults(*run_[:-2], "--each-way", "4")) == {"--each-way"}
+    assert "8 cores" in str(faults(*run_[:-2], "--core", "cat5e", "--each-way", "5")["--each-way"])

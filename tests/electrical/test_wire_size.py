@@ -4,7 +4,7 @@ from hypothesis import strategies as st
 
 from segkit.catalog import reader
 from segkit.electrical.cable import COPPER_OHM_MM2_PER_M, awg_resistance_ohm_per_m, warm_ohm
-from segkit.electrical.wire_size import wire_of
+from segkit.electrical.wire_size import side_by_side, wire_of
 from segkit.errors import InputError, MissingPartError
 
 
@@ -101,3 +101,13 @@ def test_what_is_no_wire_is_said_with_a_way_to_write_it():
         wire_of("400 mm2")
     with pytest.raises(InputError, match="100 cores"):
         wire_of("0 x 1 mm2")
+
+
+def test_four_pairs_side_by_side_as_computed_by_hand():
+    # Four pairs of 24 AWG in parallel over 30 m, out and back: 1.263 ohm.
+    four = side_by_side(wire_of("24 AWG"), cores=4)
+    assert 2 * 30 * four.resistance_ohm_per_m == pytest.approx(1.263, abs=0.001)
+    assert four.max_current_a == pytest.approx(4 * 0.58)
+    assert side_by_side(wire_of("cat5e"), cores=1) is reader.wire("cat5e")
+    with pytest.raises(InputError):
+        side_by_side(four, cores=0)
