@@ -258,7 +258,9 @@ def _print(given: dict[str, Any], answer: Answer) -> None:
         ("rating needed", engineering(budget.needed_a, "A")),
     ]
     if budget.fuse_a:
-        wire = f", for {given['wire'].id}" if given["wire"] else ""
+        wire = (
+            f", for {given['wire'].id}" if given["wire"] else ", if the thinnest wire behind it stands that"
+        )
         rows.append(("fuse at the source", f"{plain_number(budget.fuse_a)} A, time-lag{wire}"))
     if budget.runtime_h:
         rows.append(("battery time, new", f"{plain_number(budget.runtime_h, 2)} h on average content"))

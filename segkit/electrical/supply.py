@@ -161,6 +161,7 @@ def power_budget(
         *lasts.findings,
         *_care_findings(supply),
         *_inrush_findings(supply, fuse),
+        *_strong_findings(supply, usual_a),
     )
     return PowerBudget(
         board.all_on_a, board.highest_a, board.mean_a, needed_a, usual_a, fused_a, fuse, lasts.hours, lines,
@@ -291,5 +292,45 @@ def _inrush_findings(supply: Supply, fuse: float) -> tuple[Finding, ...]:
             "the capacitors on the board take a surge from the adapter.",
             source="inrush-practice",
             remedy=f"Put in {lag}, and plug several adapters in one after the other.",
+        ),
+    )
+
+
+def limited_a(nominal_v: float) -> float:
+    """Current up to which a supply counts as one of limited power, A.
+
+    Args:
+        nominal_v: voltage of the supply, V, above 0.
+
+    Formula: 5 A up to 20 V, ``100 VA/V`` above.
+
+    Source: limited-power.
+
+    Example:
+        >>> limited_a(12), round(limited_a(24), 2)
+        (5.0, 4.17)
+    """
+    return 5.0 if nominal_v <= 20 else 100 / nominal_v
+
+
+def _strong_findings(supply: Supply, usual_a: float) -> tuple[Finding, ...]:
+    """A large adapter feeds a fault with all it has, and a fuse sized for the board lets it."""
+    rating_a, limit_a = supply.max_current_a or usual_a, limited_a(supply.nominal_v)
+    if supply.type != "mains-adapter" or rating_a <= limit_a:
+        return ()
+    size = f"of {plain_number(rating_a)} A" if math.isfinite(rating_a) else "of this size"
+    return (
+        Finding(
+            level="note",
+            code="strong-supply",
+            subject=supply.name,
+            text=f"a supply {size} drives more than {plain_number(limit_a, 3)} A into a fault; supplies of "
+            "limited power, which need less care, end there.",
+            value=rating_a if math.isfinite(rating_a) else "several",
+            limit=round(limit_a, 2),
+            unit="A",
+            source="limited-power",
+            remedy="Give each branch of the board a fuse for its own wire, or take several smaller supplies; "
+            "local codes come first.",
         ),
     )

@@ -1,4 +1,5 @@
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -6,7 +7,7 @@ from segkit.catalog import reader
 from segkit.electrical.battery import peukert_h
 from segkit.electrical.fuse import fuse_a
 from segkit.electrical.preferred import WORKSHEET_FUNCTIONS
-from segkit.electrical.supply import MEAN_SHARE, Load, power_budget
+from segkit.electrical.supply import MEAN_SHARE, Load, limited_a, power_budget
 from segkit.errors import InputError
 from segkit.glyphs.characters import segments_of
 from segkit.working import evaluate
@@ -132,3 +133,13 @@ def _care_of(kind: str) -> str:
     supply = next(row for row in reader.supplies().values() if row.type == kind)
     budget = power_budget([Load("upright", 4, 0.02, 0.025)], supply=supply, wire_a=2.0)
     return next(f.text for f in budget.findings if f.code == "battery-fuse")
+
+
+def test_a_strong_supply_is_told_apart_from_one_of_limited_power(rows, agrees):
+    for row in rows("limited watt"):
+        volts = row["given"]["supply_v"]
+        agrees(row, volts * limited_a(volts))
+    assert "strong-supply" not in codes(budget(6))
+    large = codes(budget(20, supply=replace(ADAPTER, max_current_a=10.0), wire_a=20.0))["strong-supply"]
+    assert (large.level, large.value, large.limit) == ("note", 10.0, 5.0)
+    assert "strong-supply" not in codes(budget(20, supply=reader.supply("lead-acid-12v-18ah")))
