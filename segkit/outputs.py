@@ -38,6 +38,7 @@ def project_files(project: Project) -> dict[str, bytes]:
         project: a solved design.
     """
     cuts = {cut.part: cut for cut in cut_list(project) if cut.file}
+    buying = project.design.buying
     colour = lit_colour(project.parts.led.colour, emission_nm=glow_nm(project.parts))
     title = f"{project.design.display.title}, lit"
     lit = svg_text(
@@ -55,7 +56,9 @@ def project_files(project: Project) -> dict[str, bytes]:
         **{f"wiring/{name}": text for name, text in wiring_texts(project.harness).items()},
         **{f"wiring/{name}.svg": text for name, text in wiring.items()},
         "preview/lit.svg": lit,
-        "report/parts_list.csv": parts_list_csv(bill_of_materials(project)),
+        "report/parts_list.csv": parts_list_csv(
+            bill_of_materials(project), prices=buying.prices, currency=buying.currency
+        ),
         "report/build_book.html": build_book(project, shown),
     }
     return {

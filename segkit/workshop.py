@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import math
+
 from segkit.design.chosen import Chosen
 from segkit.design.schema import Design
 from segkit.fabrication.cut_set import CutSet
 from segkit.fabrication.layers import Palette
+from segkit.fabrication.lip import smallest_gap_mm
 from segkit.fabrication.mounting import mounting_findings, mounting_lines
 from segkit.fabrication.paper import PaperSettings
+from segkit.fabrication.section import Section
 from segkit.fabrication.settings import MakeSettings
 from segkit.fabrication.trial import TrialReader
 from segkit.fabrication.weather import Site, growth_line, weather_findings
@@ -77,6 +81,29 @@ def mounted(design: Design, parts: Chosen, board: Board, cuts: CutSet, *, depth_
     if used.keys() == sheets.keys():
         findings += weather_findings(board, cuts.pockets, sheets, cuts.settings, site, depth_mm=depth_mm)
     return Result(tuple(lines), tuple(findings))
+
+
+def section_of(parts: Chosen, board: Board, cuts: CutSet) -> Section:
+    """The stack cut through the widest segment, for the drawing.
+
+    Args:
+        parts: the catalogue rows.
+        board: from the geometry.
+        cuts: the cut parts.
+    """
+    settings, front = cuts.settings, parts.front
+    reach = {"lip": cuts.lip_mm, "let-in": -settings.clearance_mm, "sheet": None}[settings.fit]
+    gap = smallest_gap_mm(board)
+    return Section(
+        back_mm=parts.back.thickness_mm, grid_mm=parts.grid.thickness_mm, layers=cuts.counts["light_grid"],
+        diffuser_mm=parts.diffuser.thickness_mm, face_mm=parts.face.thickness_mm,
+        front_mm=front.thickness_mm if front else 0.0,
+        opening_mm=max(segment.stroke_mm for segment in board.segments), ledge_mm=settings.ledge_mm,
+        reach_mm=reach, gap_mm=gap if math.isfinite(gap) else 0.0, led_body_mm=settings.led_body_mm,
+        led_hole_mm=settings.hole_mm, led_tip_mm=parts.led.tip_mm, fit=settings.fit,
+        materials=(parts.back.name, parts.grid.name, parts.diffuser.name, parts.face.name,
+                   front.name if front else ""),
+    )  # fmt: skip
 
 
 def trial_reader(design: Design) -> TrialReader:

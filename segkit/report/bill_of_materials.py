@@ -6,12 +6,13 @@ import csv
 import io
 import math
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from segkit.electrical.driver import set_resistor_ohm
 from segkit.electrical.preferred import next_up
 from segkit.electrical.resistor import rating_name
+from segkit.fabrication.bulbs import bulb_places
 from segkit.geometry.polygon import area, perimeter
 from segkit.project import Project
 from segkit.report.feed_parts import feed_parts
@@ -64,16 +65,58 @@ def bill_of_materials(project: Project) -> tuple[Item, ...]:
     )
 
 
-def to_csv(items: tuple[Item, ...]) -> str:
-    """The parts list as CSV text with one heading line."""
+def to_csv(
+    items: tuple[Item, ...], *, prices: Mapping[str, float] | None = None, currency: str = "EUR"
+) -> str:
+    """The parts list as CSV text with one heading line.
+
+    Args:
+        items: of ``bill_of_materials``.
+        prices: the builder's own, by catalogue id; with any, each line has its cost, and the last line the
+            sum.
+        currency: of the prices.
+
+    Example:
+        >>> items = (Item(2, 2, "sheets", "Opal", "", "opal"), Item(9, 8, "pcs", "LED", "", "led"))
+        >>> print(to_csv(items, prices={"opal": 14.5}).splitlines()[-1])
+        ,,,"sum of what has a price, 1 line without",,,,29
+    """
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(("buy", "used", "unit", "what", "where it goes", "catalogue id"))
+    money = (f"price each, {currency}", f"cost, {currency}") if prices else ()
+    writer.writerow(("buy", "used", "unit", "what", "where it goes", "catalogue id", *money))
     for item in items:
+        cells = (plain_number(item.buy), plain_number(item.used), item.unit, item.what, item.remark, item.id)
+        writer.writerow((*cells, *_cost_cells(item, prices)))
+    if prices:
+        total = sum(cost(item, prices) or 0.0 for item in items)
+        without = sum(cost(item, prices) is None for item in items)
+        lines = "1 line" if without == 1 else f"{without} lines"
         writer.writerow(
-            (plain_number(item.buy), plain_number(item.used), item.unit, item.what, item.remark, item.id)
+            (
+                "",
+                "",
+                "",
+                f"sum of what has a price, {lines} without",
+                "",
+                "",
+                "",
+                plain_number(round(total, 2), 8),
+            )
         )
     return text.getvalue()
+
+
+def cost(item: Item, prices: Mapping[str, float]) -> float | None:
+    """Cost of a line by the builder's own prices: ``buy * price``; None without one."""
+    return item.buy * prices[item.id] if item.id in prices else None
+
+
+def _cost_cells(item: Item, prices: Mapping[str, float] | None) -> tuple[str, ...]:
+    if not prices:
+        return ()
+    paid = cost(item, prices)
+    return ("", "") if paid is None else (plain_number(prices[item.id], 8), plain_number(round(paid, 2), 8))
 
 
 def _small(used: int, what: str, remark: str, part_id: str = "") -> Item:
@@ -98,6 +141,8 @@ def _sheets(project: Project) -> Iterator[Item]:
     if parts.front is not None:
         name = f"{parts.front.name}, at least {_size(project)}"
         yield Item(1, 1, "sheets", name, "front, over the whole face", parts.front.id)
+    if project.cuts.settings.construction == "string-bulbs":
+        return
     lined = lining_m2(project)
     remark = "walls and back of the pockets, one coat or layer"
     yield Item(math.ceil(11 * lined) / 10, round(lined, 2), "m²", parts.walls.name, remark, parts.walls.id)
@@ -117,6 +162,12 @@ def _size(project: Project) -> str:
 
 
 def _lamps(project: Project) -> Iterator[Item]:
+    settings = project.cuts.settings
+    if settings.construction == "string-bulbs":
+        bulbs = len(bulb_places(project.board, pitch_mm=settings.bulb_pitch_mm))
+        what = f"Push-in miniature bulb for a hole of {plain_number(settings.bulb_hole_mm)} mm"
+        yield _small(bulbs, what, "rows of holes; by the string, as sold")
+        return
     yield _small(len(project.places), project.parts.led.name, "light pockets", project.parts.led.id)
     counted: Counter[tuple[float, str, float]] = Counter()
     for segment in project.board.segments:

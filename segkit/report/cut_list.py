@@ -6,6 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from segkit.catalog.part import Sheet
+from segkit.drawing.writers import WRITERS
+from segkit.fabrication.nesting import stacks
+from segkit.fabrication.parts import diffuser_pieces
 from segkit.project import Project
 from segkit.report.findings_table import PART_NAMES, held_parts
 from segkit.units import plain_number
@@ -39,7 +42,8 @@ class Cut:
             return f"Held back: see the findings. It would be cut from {self.sheet.name}."
         times = "once" if self.count == 1 else f"{self.count} times"
         size = f"{plain_number(round(self.width_mm, 1))} by {plain_number(round(self.height_mm, 1))} mm"
-        return f"Cut {times} from {self.sheet.name}; file {self.file}, page {size}."
+        others = ", ".join(suffix for suffix in WRITERS if not self.file.endswith(suffix))
+        return f"Cut {times} from {self.sheet.name}; file {self.file} (also {others}), page {size}."
 
 
 def cut_list(project: Project) -> tuple[Cut, ...]:
@@ -56,6 +60,8 @@ def _cuts(project: Project) -> Iterator[Cut]:
         "back_board": parts.back,
     }
     for part, sheet in sheets.items():
+        if not project.cuts.counts[part]:
+            continue  # a board of push-in bulbs has one part only
         drawing = None if part in held else project.cuts.drawings.get(part)
         yield Cut(
             part=part,
@@ -66,3 +72,30 @@ def _cuts(project: Project) -> Iterator[Cut]:
             width_mm=drawing.width_mm if drawing else 0.0,
             height_mm=drawing.height_mm if drawing else 0.0,
         )
+
+
+def sanding_stacks(project: Project) -> tuple[tuple[str, ...], ...]:
+    """Names of the diffuser pieces that are alike, the largest stack first.
+
+    They can be clamped together and sanded to one line. Nothing where the diffuser is one sheet or none.
+
+    Args:
+        project: a solved design.
+    """
+    cuts = project.cuts
+    if cuts.settings.fit == "sheet" or "diffuser" not in cuts.drawings:
+        return ()
+    return stacks(diffuser_pieces(project.board, cuts.settings, lip_mm=cuts.lip_mm))
+
+
+def stack_texts(project: Project) -> tuple[str, ...]:
+    """The stacks in words: how many pieces are alike, and which; single pieces are left out.
+
+    Args:
+        project: a solved design.
+    """
+    return tuple(
+        f"{len(labels)} alike, to be clamped together and sanded as one stack: {', '.join(labels)}."
+        for labels in sanding_stacks(project)
+        if len(labels) > 1
+    )

@@ -7,14 +7,16 @@ from collections.abc import Iterator
 from segkit.drawing.drawing import Drawing
 from segkit.drawing.pdf import pdf_bytes
 from segkit.drawing.writers import WRITERS
+from segkit.fabrication.section import section_drawing
 from segkit.fabrication.templates import Template, template_pages, templates
 from segkit.fabrication.trial import scale_trial
+from segkit.fabrication.trial_strip import trial_strip
 from segkit.preview.colours import lit_colour
 from segkit.project import Project
 from segkit.report.cut_list import cut_list
 from segkit.report.findings_table import held_parts
 from segkit.sight import glow_nm
-from segkit.workshop import paper_of, trial_reader
+from segkit.workshop import paper_of, section_of, trial_reader
 
 FOLDER = "fabrication"
 
@@ -34,11 +36,33 @@ def making_files(project: Project) -> dict[str, bytes]:
         if cut.file
         for suffix, write in WRITERS.items()
     }
+    for name, drawing in extra_drawings(project).items():
+        files |= {f"{FOLDER}/{name}{suffix}": write(drawing) for suffix, write in WRITERS.items()}
     pages = paper_pages(project)
     if pages:
         files[f"{FOLDER}/paper_templates.pdf"] = pdf_bytes(pages)
     files[f"{FOLDER}/scale_trial.pdf"] = pdf_bytes([trial_page(project)])
     return files
+
+
+def extra_drawings(project: Project) -> dict[str, Drawing]:
+    """Drawings beside the parts: the cross-section, and the strip to try the LED holes on.
+
+    Args:
+        project: a solved design.
+    """
+    if not project.cuts.counts.get("light_grid"):
+        return {}
+    parts, cuts, title = project.parts, project.cuts, project.design.display.title
+    section = section_of(parts, project.board, cuts)
+    drawn = {
+        "cross_section": section_drawing(
+            section, palette=cuts.settings.palette, title=title, stamp=project.stamp
+        )
+    }
+    if "back_board" in cuts.drawings and "back_board" not in held_parts(project.findings):
+        drawn["test_strip"] = trial_strip(parts.back, cuts.settings, title=title, stamp=project.stamp)
+    return drawn
 
 
 def paper_pages(project: Project) -> tuple[Drawing, ...]:

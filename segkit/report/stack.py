@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from segkit.project import Project
+from segkit.report.cut_list import stack_texts
 from segkit.units import plain_number
 
 
@@ -38,12 +39,21 @@ class Stack:
         return _mm(self.total_mm)
 
 
+_DIFFUSER = {
+    "lip": "diffuser pieces",
+    "let-in": "diffuser pieces, let into the face",
+    "sheet": "diffuser, one sheet",
+}
+
+
 def stack(project: Project) -> Stack:
     """The stack of a project.
 
     A let-in diffuser piece lies inside the face, so only what of it stands out adds to the thickness.
     """
     parts, count = project.parts, project.cuts.counts["light_grid"]
+    if not count:
+        return _bulb_stack(project)
     let_in = project.design.make.fit == "let-in"
     layers = [
         Layer("back board", parts.back.name, _mm(parts.back.thickness_mm)),
@@ -53,7 +63,7 @@ def stack(project: Project) -> Stack:
             f"{count} x {_mm(parts.grid.thickness_mm)} = {_mm(project.depth_mm)}",
         ),
         Layer(
-            "diffuser pieces, let into the face" if let_in else "diffuser pieces",
+            _DIFFUSER[project.design.make.fit],
             parts.diffuser.name,
             _mm(parts.diffuser.thickness_mm),
         ),
@@ -64,12 +74,34 @@ def stack(project: Project) -> Stack:
     if parts.front is not None:
         layers.append(Layer("front tint", parts.front.name, _mm(parts.front.thickness_mm)))
         total += parts.front.thickness_mm
-    return Stack(tuple(layers), total, tuple(_texts(project)))
+    texts = (*_texts(project), *stack_texts(project), *_drawings(project))
+    return Stack(tuple(layers), total, texts)
+
+
+def _drawings(project: Project) -> Iterator[str]:
+    yield (
+        "The same cut through a segment, with dimensions: fabrication/cross_section.pdf. Before the sheet, cut "
+        "fabrication/test_strip from an offcut and push an LED into its holes."
+    )
+
+
+def _bulb_stack(project: Project) -> Stack:
+    face, settings = project.parts.face, project.cuts.settings
+    layer = Layer("bulb board", face.name, _mm(face.thickness_mm))
+    text = (
+        f"Bulbs are pushed into the holes of {_mm(settings.bulb_hole_mm)} from behind; there is no pocket and no "
+        "diffuser. The figures for light, current and resistors are those of LED pockets: go by the data of the "
+        "bulbs."
+    )
+    return Stack((layer,), face.thickness_mm, (text,))
 
 
 def _texts(project: Project) -> Iterator[str]:
     parts = project.parts
     piece, face = parts.diffuser.thickness_mm, parts.face.thickness_mm
+    if project.design.make.fit == "sheet":
+        yield f"The diffuser is one sheet, {_mm(piece)} thick, between the light grid and the face."
+        return
     if project.design.make.fit == "lip":
         yield (
             f"The face lies on the diffuser pieces. Between the pieces and round them stays a space as deep "
