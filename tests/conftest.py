@@ -11,6 +11,9 @@ from pathlib import Path
 import hypothesis
 import pytest
 
+# Before numpy is loaded: tests run side by side, and threads of one would only be in another's way.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
 ROOT = Path(__file__).parent.parent
 hypothesis.settings.register_profile("repeatable", deadline=None, derandomize=True, max_examples=60)
 hypothesis.settings.load_profile("repeatable")

@@ -4,7 +4,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from segkit.errors import InputError
@@ -42,6 +42,7 @@ def test_a_colon_counts_both_dots(make_dots, build):
     assert light_segment(make_dots(), **{**build, "per_segment": 2}).count == 4
 
 
+@settings(max_examples=15)  # a fresh pocket each
 @given(
     full=st.floats(10, 170),
     depth=st.floats(1, 80),

@@ -31,7 +31,7 @@ def test_a_battery_is_asked_for_what_it_must_give() -> None:
 
 
 def test_beyond_the_largest_supply_the_current_is_named() -> None:
-    text = '[display]\nlayout = "88888888"\n[digit]\nheight = "600 mm"\n[pocket]\nper_segment = 60\n'
+    text = '[display]\nlayout = "88888888"\n[digit]\nheight = "600 mm"\n[pocket]\nper_segment = 60\nrows = 1\n'
     huge = solve(design_from_text(text + '[power]\nsupply = "3 V"\ndriver = "logic-mosfet"\n'), name="x")
     needed = f"{huge.budget.needed_a:.3g} A"
     assert huge.budget.needed_a > 40
