@@ -39,6 +39,10 @@ class Stack:
         return _mm(self.total_mm)
 
 
+_DRAWN = (
+    "The same cut through a segment, with dimensions: fabrication/cross_section.pdf. Before the sheet, cut the "
+    "test strip (fabrication/test_strip.pdf) from an offcut and push an LED into its holes."
+)
 _DIFFUSER = {
     "lip": "diffuser pieces",
     "let-in": "diffuser pieces, let into the face",
@@ -74,15 +78,8 @@ def stack(project: Project) -> Stack:
     if parts.front is not None:
         layers.append(Layer("front tint", parts.front.name, _mm(parts.front.thickness_mm)))
         total += parts.front.thickness_mm
-    texts = (*_texts(project), *stack_texts(project), *_drawings(project))
+    texts = (*_texts(project), *stack_texts(project), _DRAWN)
     return Stack(tuple(layers), total, texts)
-
-
-def _drawings(project: Project) -> Iterator[str]:
-    yield (
-        "The same cut through a segment, with dimensions: fabrication/cross_section.pdf. Before the sheet, cut "
-        "fabrication/test_strip from an offcut and push an LED into its holes."
-    )
 
 
 def _bulb_stack(project: Project) -> Stack:
