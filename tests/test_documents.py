@@ -29,7 +29,7 @@ def test_readme_has_the_two_commands_each_on_one_line() -> None:
     lines = [line for line in README.splitlines() if line.startswith("python3 -m venv")]
     assert len(lines) == 2
     assert "segkit build fixtures/designs/boules_court.toml --out out" in lines[0]
-    assert lines[1].endswith("-m pytest")
+    assert lines[1].endswith("-m pytest -n auto")
     assert "pip install -q ." in lines[0]
 
 
