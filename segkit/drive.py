@@ -40,6 +40,7 @@ def drive_stages(
         sink, outputs_a=tuple(circuit.highest_a for circuit in fullest),
         outputs_v=_constant_current_v(parts, fullest), supply_max_v=parts.supply.max_v, logic_v=power.logic_v,
         drive_v=parts.supply.nominal_v - parts.led.vf_v * fullest[0].strings[0].leds if lone else None,
+        ambient_c=design.drive.box_c,
     )  # fmt: skip
     hottest = max(heats, key=lambda heat: heat.all_on_w)
     yield Result(hottest.lines, hottest.findings)
@@ -63,13 +64,14 @@ def drive_stages(
 
 
 def sink_heats(
-    parts: Chosen, board: Board, circuits: Mapping[str, SegmentCircuit], channels: ChannelMap, *,
-    shares: Mapping[Lamp, float],
+    design: Design, parts: Chosen, board: Board, circuits: Mapping[str, SegmentCircuit], channels: ChannelMap,
+    *, shares: Mapping[Lamp, float],
 ) -> tuple[PackageHeat, ...]:  # fmt: skip
     """Heat of every sink package, with everything lit and with what the board really shows.
 
     Args:
-        parts: the catalogue rows of the design.
+        design: what was asked.
+        parts: the catalogue rows it names.
         board: from the geometry.
         circuits: of each kind of segment.
         channels: which output lights which segment.
@@ -87,7 +89,7 @@ def sink_heats(
             for number, (channel, circuit) in enumerate(some)
         ]  # fmt: skip
         name = f"chip {chip}" + (f", bit {bit}" if parts.sink.outputs == 1 else "")
-        found.append(package_heat(parts.sink, loads, name=name))
+        found.append(package_heat(parts.sink, loads, name=name, ambient_c=design.drive.box_c))
     return tuple(found)
 
 

@@ -125,7 +125,7 @@ def solve(design: Design, *, name: str) -> Project:
     feed = Feed(design, parts, board, circuits)
     budget = budget_of(feed)
     seen = tuple(visible(design, parts, board, lightings, circuits))
-    heats = sink_heats(parts, board, circuits, channels, shares=shown_by(design).shares)
+    heats = sink_heats(design, parts, board, circuits, channels, shares=shown_by(design).shares)
     pulses = pulsed(design, parts, circuits, all_on_a=budget.all_on_a, night_share=_night(seen))
     flash = flashing(design, table=table, channels=channels, register=parts.register, dimmed=pulses.dimmed)
     harness = wired(

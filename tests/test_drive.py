@@ -159,3 +159,31 @@ def test_mean_current_is_that_of_the_digits_0_to_9() -> None:
     uses = {"a": 8, "b": 8, "c": 9, "d": 7, "e": 4, "f": 6, "g": 7}  # digits of ten, 49 in all
     lit = sum(made.circuits[s.kind].current_a * uses[s.name] / 10 for s in made.board.segments)
     assert made.budget.mean_a == pytest.approx(0.05 + lit)
+
+
+def test_a_hotter_box_heats_the_sinks() -> None:
+    text = '[display]\nlayout = "88"\n[pocket]\nper_segment = 4\n'
+    usual, hot = project(text), project(text + "[drive]\nbox_c = 70.0\n")
+    assert hot.heats[0].all_on_c == pytest.approx(usual.heats[0].all_on_c + 20)
+    assert value(hot, "electrical.sink_junction") == pytest.approx(
+        value(usual, "electrical.sink_junction") + 20
+    )
+    assert value(hot, "electrical.sink_junction_mean") < value(hot, "electrical.sink_junction")
+
+
+def test_every_package_is_reckoned_by_what_it_shows() -> None:
+    made = project('[display]\nlayout = "8:8"\n[power.use]\ncontent = "everything"\n')
+    usual = project('[display]\nlayout = "8:8"\n')
+    assert len(made.heats) == made.channels.chips
+    for full, mean in zip(made.heats, usual.heats, strict=True):
+        assert full.all_on_w == mean.all_on_w
+        assert full.mean_w > mean.mean_w
+    alone = project('[display]\nlayout = "8"\n[power]\ndriver = "logic-mosfet"\n')
+    assert len(alone.heats) == 7  # one part for each segment
+    assert sum(heat.outputs for heat in alone.heats) == 7
+
+
+def test_the_input_of_the_array_stands_in_the_worksheet() -> None:
+    made = project('[display]\nlayout = "8"\n[power]\nlogic = "3.3 V"\n')
+    assert value(made, "electrical.array_input") == pytest.approx((3.3 - 1.4) / 2700)
+    assert value(made, "electrical.array_input_needed") < value(made, "electrical.array_input")

@@ -21,6 +21,9 @@ class Drive(Section):
     hottest_c: Annotated[float, Field(ge=-20, le=100)] = asked(
         60.0, "Hottest LED in use, in °C: a closed box in the sun."
     )
+    box_c: Annotated[float, Field(ge=-20, le=90)] = asked(
+        50.0, "Air around the chips, in °C: 50 in a closed box that the sun may reach."
+    )
     one_bag: bool = asked(
         False, "true if all LEDs come from one bag, so that they are of one bin and differ little."
     )

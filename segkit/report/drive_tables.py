@@ -209,8 +209,8 @@ def _heat(project: Project) -> Table:
     rows = tuple((_named(names), *cells) for cells, names in alike.items())
     limit = f" Its junction is to stay below {sink.max_junction_c:.0f} °C." if sink.max_junction_c else ""
     text = (
-        f"{sink.name}, in a closed box with air at 50 °C, by the most cautious maker.{limit} Everything lit "
-        f"is the worst corner, the mean is that of: {project.design.power.use.content}."
+        f"{sink.name}, with air at {project.design.drive.box_c:g} °C around it, by the most cautious "
+        f"maker.{limit} Everything lit is the worst corner, the mean is that of: {project.design.power.use.content}."
     )
     head = ("Package", "Outputs", "All lit", "Heat", "Junction", "Mean heat", "Junction, mean")
     return Table("Heat of the sinks", text, head, rows)
