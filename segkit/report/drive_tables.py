@@ -210,7 +210,8 @@ def _heat(project: Project) -> Table:
     limit = f" Its junction is to stay below {sink.max_junction_c:.0f} °C." if sink.max_junction_c else ""
     text = (
         f"{sink.name}, with air at {project.design.drive.box_c:g} °C around it, by the most cautious "
-        f"maker.{limit} Everything lit is the worst corner, the mean is that of: {project.design.power.use.content}."
+        f"maker.{limit} Everything lit is the worst corner, the mean is that of: "
+        f"{project.design.power.use.content}."
     )
     head = ("Package", "Outputs", "All lit", "Heat", "Junction", "Mean heat", "Junction, mean")
     return Table("Heat of the sinks", text, head, rows)
