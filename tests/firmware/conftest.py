@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ctypes
+import shutil
 import subprocess
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -22,7 +23,9 @@ from segkit.glyphs.characters import Style
 from segkit.glyphs.polarity import active_for
 from segkit.glyphs.text import expand, lamps
 from segkit.wiring.channel_map import channel_map
+from tests.conftest import missing
 
+Tool = Callable[[str], str]
 ROOT = Path(__file__).parent.parent.parent
 EXAMPLES = tuple(path.stem for path in sorted((ROOT / "fixtures/designs").glob("*.toml")))
 #: Boards that the examples leave out: other order, other polarity, points and colons on one digit, every glyph.
@@ -153,3 +156,34 @@ def on_host() -> Callable[[Made, str], Host]:
         return Host(loaded)
 
     return load
+
+
+@pytest.fixture(scope="session")
+def simulator(tmp_path_factory: pytest.TempPathFactory, tool: Tool) -> Path:
+    """The chain on the pins of a simulated chip."""
+    if not Path("/usr/include/simavr/sim_avr.h").is_file():
+        missing("libsimavr-dev")
+    program = tmp_path_factory.mktemp("simulator") / "chain_on_pins"
+    command = [
+        tool("gcc"),
+        "-O2",
+        "-o",
+        str(program),
+        str(Path(__file__).parent / "chain_on_pins.c"),
+        "-lsimavr",
+    ]
+    subprocess.run(command, check=True, capture_output=True)
+    return program
+
+
+@pytest.fixture(scope="session")
+def tool() -> Tool:
+    """As the fixture of that name for single tests, for the whole session."""
+
+    def find(name: str) -> str:
+        path = shutil.which(name)
+        if path is None:
+            missing(name)
+        return str(path)
+
+    return find

@@ -23,12 +23,10 @@ from segkit.firmware.wiring import Wiring, by_digit, written
 from segkit.glyphs.text import fit
 from segkit.wiring.channel_map import Lamp, channel_map
 from segkit.wiring.shift_register import Chain, lit_by
-from tests.conftest import missing
 from tests.firmware.conftest import BOARDS, ROOT, Made, design_of, made
 from tests.firmware.test_source_code import behind
 
 Tool = Callable[[str], str]
-HERE = Path(__file__).parent
 STRICT = ("-std=c99", "-Os", "-Wall", "-Wextra", "-Wpedantic", "-Wshadow", "-Werror")
 CHIP = ("-mmcu=atmega328p", "-DF_CPU=16000000UL", "-ffunction-sections", "-Wl,--gc-sections")
 
@@ -98,31 +96,6 @@ class Run:
     def after(self, mark: int) -> tuple[tuple[int, ...], ...]:
         """Frames latched after a mark."""
         return tuple(chips for cycle, chips in self.latches if cycle > self.marks[mark][0])
-
-
-@pytest.fixture(scope="session")
-def simulator(tmp_path_factory: pytest.TempPathFactory, tool: Tool) -> Path:
-    """The chain on the pins of a simulated chip."""
-    if not Path("/usr/include/simavr/sim_avr.h").is_file():
-        missing("libsimavr-dev")
-    program = tmp_path_factory.mktemp("simulator") / "chain_on_pins"
-    command = [tool("gcc"), "-O2", "-o", str(program), str(HERE / "chain_on_pins.c"), "-lsimavr"]
-    subprocess.run(command, check=True, capture_output=True)
-    return program
-
-
-@pytest.fixture(scope="session")
-def tool() -> Tool:
-    """As the fixture of that name for single tests, for the whole session."""
-    import shutil
-
-    def find(name: str) -> str:
-        path = shutil.which(name)
-        if path is None:
-            missing(name)
-        return str(path)
-
-    return find
 
 
 def built(folder: Path, gcc: str, *sources: str) -> Path:

@@ -11,9 +11,8 @@ import pytest
 from segkit.glyphs.text import fit
 from tests.conftest import missing
 from tests.firmware.conftest import Made, made
-from tests.firmware.test_simulated_chip import lights, ran, simulator, tool
+from tests.firmware.test_simulated_chip import lights, ran
 
-__all__ = ["simulator", "tool"]
 Tool = Callable[[str], str]
 CORE = Path("/usr/share/arduino/hardware/arduino/avr")
 USUAL = (

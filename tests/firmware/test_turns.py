@@ -15,9 +15,8 @@ from segkit.firmware.turns import Turns, turns
 from segkit.glyphs.bitmask import parse_order, segments_from
 from segkit.glyphs.text import fit
 from tests.firmware.conftest import Made, flash_of, made
-from tests.firmware.test_simulated_chip import Run, built, ran, simulator, tool
+from tests.firmware.test_simulated_chip import Run, built, ran
 
-__all__ = ["simulator", "tool"]
 Tool = Callable[[str], str]
 ORDER = parse_order("dp g f e d c b a")
 CLOCK = '[display]\nlayout = "88:88"\nsample = "12:34"\n[turns]\ndigits = 4\n'
