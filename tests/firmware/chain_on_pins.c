@@ -1,7 +1,9 @@
 /*
  * Runs a program on a simulated ATmega328P with a chain of registers on its pins, and prints what they do.
  *
- *     chain_on_pins PROGRAM.elf CHIPS DATA CLOCK LATCH ENABLE CYCLES    pins such as B3; 0 cycles: to its end
+ *     chain_on_pins PROGRAM.elf CHIPS DATA CLOCK LATCH ENABLE CYCLES [TYPED]
+ *
+ * Pins such as B3; 0 cycles: to its end; TYPED goes to the serial line, a letter in 8000 cycles, from 100000 on.
  *
  * latch CYCLE LEVEL BYTE...   level of output-enable; outputs of the chips from the controller on, after a rising edge of latch
  * mark VALUE CYCLE LOW  the program wrote VALUE to GPIOR0; LOW cycles with output-enable low so far
@@ -15,6 +17,7 @@
 #include <simavr/avr_ioport.h>
 #include <simavr/avr_spi.h>
 #include <simavr/avr_timer.h>
+#include <simavr/avr_uart.h>
 #include <simavr/sim_avr.h>
 #include <simavr/sim_elf.h>
 
@@ -127,7 +130,7 @@ int main(int count, char **word)
     static elf_firmware_t program;
     int state = cpu_Running;
 
-    if (count != 8 || elf_read_firmware(word[1], &program)) {
+    if (count < 8 || elf_read_firmware(word[1], &program)) {
         return 2;
     }
     chips = atoi(word[2]);
@@ -153,12 +156,21 @@ int main(int count, char **word)
     if (serial) {
         avr_irq_register_notify(serial, on_serial, 0);
     }
+    const char *typed = count > 8 ? word[8] : "";
+    unsigned long long next_letter = 100000;
+    avr_irq_t *line = avr_io_getirq(avr, AVR_IOCTL_UART_GETIRQ('0'), UART_IRQ_INPUT);
+    uint32_t quiet = 0;
+    avr_ioctl(avr, AVR_IOCTL_UART_SET_FLAGS('0'), &quiet);
     avr_register_io_write(avr, GPIOR0_AT, on_mark, 0);
     avr_register_io_write(avr, GPIOR1_AT, on_said, 0);
     while (state != cpu_Done && state != cpu_Crashed && avr->cycle < limit) {
         unsigned long long before = avr->cycle;
         int level = enable_level(enable);
 
+        if (*typed && avr->cycle > next_letter) {
+            avr_raise_irq(line, (unsigned char)*typed++);
+            next_letter = avr->cycle + 8000;
+        }
         state = avr_run(avr);
         if (!level) {
             low_cycles += avr->cycle - before;

@@ -119,9 +119,9 @@ def pins(driver: Driver) -> list[str]:
     ]
 
 
-def ran(simulator: Path, program: Path, driver: Driver, *, cycles: int = 0) -> Run:
-    """The program run to its end, or for so many cycles."""
-    command = [str(simulator), str(program), str(driver.wiring.chips), *pins(driver), str(cycles)]
+def ran(simulator: Path, program: Path, driver: Driver, *, cycles: int = 0, typed: str = "") -> Run:
+    """The program run to its end, or for so many cycles, with a text typed on its serial line."""
+    command = [str(simulator), str(program), str(driver.wiring.chips), *pins(driver), str(cycles), typed]
     done = subprocess.run(command, capture_output=True, text=True, check=True, timeout=60)
     words = [line.split() for line in done.stdout.splitlines()]
     told = {

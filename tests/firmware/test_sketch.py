@@ -84,6 +84,24 @@ def test_sketch_starts_dark_and_shows_the_sample(
     assert sample == set(fit(board.flash.driver.sample, layout=board.flash.driver.layout).lit)
 
 
+@pytest.mark.tool
+def test_sketch_does_what_is_typed(core: Path, tool: Tool, simulator: Path, tmp_path: Path) -> None:
+    board = made("pool_lap_clock", tmp_path)
+    typed = "/walk\n/walk\n9:05\nMOM\n99999\n/test\n/dark\n/-\n/-\n8\n"
+    program = sketch_program(board, core, tool, hurry=True)
+    run = ran(simulator, program, board.flash.driver, cycles=3_000_000, typed=typed)
+    wiring, layout = board.flash.driver.wiring, board.flash.driver.layout
+    shown = [lights(wiring, chips) for _, chips in run.latches][3:]
+    assert shown == [
+        set(wiring.outputs[0].lamps),
+        set(wiring.outputs[1].lamps),
+        set(fit("9:05", layout=layout).lit),
+        wiring.lamps,
+        frozenset(),
+        set(fit("8", layout=layout).lit),
+    ], "what cannot be shown changes nothing"
+
+
 def test_head_of_the_sketch_says_what_to_type(example: Made) -> None:
     head = (example.folder / "sketch/sketch.ino").read_text(encoding="utf-8").split("*/")[0]
     for word in ("/walk", "/test", "/dark", "/+ /-", "/scroll", "115200", example.design.display.title):
