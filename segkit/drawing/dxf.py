@@ -4,21 +4,22 @@ from __future__ import annotations
 
 import io
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
-from segkit.drawing.drawing import Circle, Drawing, Layer, Path, Shape, Text
+from segkit.drawing.drawing import Circle, Drawing, Layer, Path, Point, Shape, Text
+from segkit.units import coordinate
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing as Document
-    from ezdxf.layouts.layout import Modelspace
 
 VERSION = "R2010"
 MILLIMETRES, METRIC = 4, 1  # values of $INSUNITS and $MEASUREMENT in the DXF reference
 CAPITAL = 0.72  # height of a capital, which is what DXF means by text height, over the size of the type
 #: Line weights that the DXF reference knows, in 1/100 mm.
 WEIGHTS = (0, 5, 9, 13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70, 80, 90, 100, 106, 120, 140, 158, 200, 211)
+_ENTITIES = "  0\nSECTION\n  2\nENTITIES\n"
 _CONTROL = re.compile(r"[\x00-\x1f\x7f-\x9f\ud800-\udfff^]")  # a caret starts a control character
 
 
@@ -43,16 +44,15 @@ def dxf_bytes(drawing: Drawing) -> bytes:
     with _no_clock():
         document = new(VERSION, setup=False)
         _describe(document, drawing)
-        space = document.modelspace()
         for layer in drawing.layers:
             _add_layer(document, layer)
-            for shape in layer.shapes:
-                _add(space, shape, layer.name)
+        entities = "".join(_entities(document, drawing.layers))
         for kind in sorted(document.entitydb.dxf_types_in_use()):
             document.classes.add_class(kind)  # in one order: the library would take that of a set
         text = io.StringIO()
         document.write(text)
-    return text.getvalue().encode("utf-8")
+    head, mark, rest = text.getvalue().partition(_ENTITIES)
+    return f"{head}{mark}{entities}{rest}".encode()
 
 
 @contextmanager
@@ -89,26 +89,44 @@ def _add_layer(document: Document, layer: Layer) -> None:
     made.dxf.lineweight = min(WEIGHTS, key=lambda weight: abs(weight - 100 * layer.line_mm))
 
 
-def _add(space: Modelspace, shape: Shape, layer: str) -> None:
-    on = {"layer": layer}
+def _entities(document: Document, layers: Iterable[Layer]) -> Iterator[str]:
+    """The shapes as tags of the format: a tenth of the time that the library takes to build and write them.
+
+    Handles come from the document, so that its seed for the next one is right.
+    """
+    owner = document.modelspace().layout_key
+    for layer in layers:
+        for shape in layer.shapes:
+            kind, tags = _tags(shape)
+            handle = document.entitydb.handles.next()
+            head = ((0, kind), (5, handle), (330, owner), (100, "AcDbEntity"), (8, layer.name))
+            yield "".join(f"{code:>3}\n{value}\n" for code, value in (*head, *tags))
+
+
+def _tags(shape: Shape) -> tuple[str, Iterable[tuple[int, str]]]:
     match shape:
         case Path(points=points, closed=closed):
-            corners = [(round(x, 3), round(y, 3)) for x, y in points]
-            space.add_lwpolyline(corners, close=closed, dxfattribs=on)
-        case Circle(centre=(x, y), radius_mm=radius):
-            space.add_circle((round(x, 3), round(y, 3)), round(radius, 3), dxfattribs=on)
+            corners = (tag for x, y in points for tag in ((10, coordinate(x)), (20, coordinate(y))))
+            return "LWPOLYLINE", (
+                (100, "AcDbPolyline"), (90, str(len(points))), (70, "1" if closed else "0"), *corners,
+            )  # fmt: skip
+        case Circle(centre=centre, radius_mm=radius):
+            return "CIRCLE", ((100, "AcDbCircle"), *_place(10, centre), (40, coordinate(radius)))
         case Text():
-            _add_text(space, shape, on)
+            return "TEXT", _text_tags(shape)
 
 
-def _add_text(space: Modelspace, text: Text, on: dict[str, str]) -> None:
-    from ezdxf.enums import TextEntityAlignment as Align
+def _text_tags(text: Text) -> Iterable[tuple[int, str]]:
+    aligned = {"start": "0", "middle": "1", "end": "2"}[text.anchor]
+    height, turn = coordinate(CAPITAL * text.height_mm), coordinate(text.rotation_deg)
+    return (
+        (100, "AcDbText"), *_place(10, text.at), (40, height), (1, _plain(text.text)),
+        (50, turn), (72, aligned), *_place(11, text.at), (100, "AcDbText"), (73, "0"),
+    )  # fmt: skip
 
-    align = {"start": Align.LEFT, "middle": Align.CENTER, "end": Align.RIGHT}[text.anchor]
-    entity = space.add_text(
-        _plain(text.text), height=CAPITAL * text.height_mm, rotation=text.rotation_deg, dxfattribs=on
-    )
-    entity.set_placement((round(text.at[0], 3), round(text.at[1], 3)), align=align)
+
+def _place(code: int, at: Point) -> tuple[tuple[int, str], ...]:
+    return (code, coordinate(at[0])), (code + 10, coordinate(at[1])), (code + 20, "0")
 
 
 def _plain(text: str) -> str:

@@ -87,7 +87,7 @@ def _layer(canvas: Canvas, layer: Layer) -> None:
         if isinstance(shape, Text):
             _text(canvas, shape)
         elif paint == "f" or layer.line_mm > 0:
-            canvas.addLiteral(f"{_pen(shape)} {paint}", escaped=0)
+            canvas.addLiteral(f"{_pen(shape)} {paint}")
 
 
 def _pen(shape: Path | Circle) -> str:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import functools
 import io
 import math
 import unicodedata
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from segkit.drawing.drawing import Circle, Drawing, Layer, Path, Point, Text
 from segkit.errors import InputError, Problem
@@ -139,9 +140,9 @@ class _Pen:
         return y + reach < 0 or y - reach > self._band.height
 
     def _text(self, text: Text, colour: str) -> None:
-        from PIL import Image, ImageDraw, ImageFont
+        from PIL import Image, ImageDraw
 
-        font = ImageFont.load_default(max(1.0, text.height_mm * self._scale))
+        font = _font(max(1.0, text.height_mm * self._scale))
         words = plain_letters(text.text)
         anchor = {"start": "ls", "middle": "ms", "end": "rs"}[text.anchor]
         x, y = self._at(text.at)
@@ -155,6 +156,14 @@ class _Pen:
         ImageDraw.Draw(stencil).text((reach, reach), words, fill=255, font=font, anchor=anchor)
         turned = stencil.rotate(text.rotation_deg, resample=Image.Resampling.BILINEAR)
         self._band.paste(Image.new("RGB", turned.size, colour), (round(x) - reach, round(y) - reach), turned)
+
+
+@functools.lru_cache(maxsize=64)
+def _font(size: float) -> Any:
+    """The built-in type, unpacked once for each size."""
+    from PIL import ImageFont
+
+    return ImageFont.load_default(size)
 
 
 def plain_letters(text: str) -> str:

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from segkit.catalog.part import Sheet
 from segkit.fabrication.nesting import Nest
-from segkit.fabrication.parts import home_of, smallest_pitch_mm
+from segkit.fabrication.parts import homes_of, smallest_pitch_mm
 from segkit.fabrication.settings import MakeSettings
 from segkit.findings import Finding
 from segkit.geometry.board import Board
@@ -176,8 +176,7 @@ def hole_findings(board: Board, places: Sequence[LedPlace], *, hole_mm: float) -
     Codes: ``led-outside-pocket``, ``led-near-wall``, ``led-holes-meet``.
     """
     margins: dict[str, float] = {}
-    for place in places:
-        segment, which = home_of(board, place)
+    for place, segment, which in homes_of(board, places):
         margin = clearance(segment.outlines[which], place.at) - hole_mm / 2
         margins[segment.kind] = min(margin, margins.get(segment.kind, math.inf))
     for kind, margin in margins.items():

@@ -8,13 +8,18 @@ from segkit.geometry.board import Board
 from segkit.geometry.polygon import Outline, distance, near_pairs, offset, turning_angles
 
 _HALVINGS = 24
+_FIRST_LOOK_MM = 20.0
 _MEASURE_MM = 1e-6
 
 
 def smallest_gap_mm(board: Board) -> float:
     """Smallest clear distance between any two openings [mm]; infinite for a single opening."""
-    pairs = near_pairs(_outlines(board), within_mm=max(board.width_mm, board.height_mm))
-    return pairs[0].width_mm if pairs else math.inf
+    outlines, within = _outlines(board), _FIRST_LOOK_MM
+    while not (pairs := near_pairs(outlines, within_mm=within)):
+        if within > board.width_mm + board.height_mm:
+            return math.inf
+        within *= 4  # looking far at once would compare every opening with every other
+    return pairs[0].width_mm
 
 
 def widest_lip_mm(board: Board, *, gap_mm: float, clearance_mm: float) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from segkit.drawing.drawing import Circle, Path, Point, Shape
 from segkit.fabrication.bulbs import bulb_places
@@ -61,10 +61,16 @@ def back_board_shapes(
     uprights.
     """
     kerf, hole = settings.hole_cut_mm, settings.hole_mm
+    segments = {(segment.digit, segment.name): segment for segment in board.segments}
     polarity = [
         mark
         for pocket in _by_pocket(places)
-        for mark in _polarity(board, pocket, hole_mm=hole, free_mm=smallest_pitch_mm(pocket) - hole)
+        for mark in _polarity(
+            segments[pocket[0].digit, pocket[0].segment],
+            pocket,
+            hole_mm=hole,
+            free_mm=smallest_pitch_mm(pocket) - hole,
+        )
     ]
     return PartShapes(
         led_holes=tuple(inside_hole(p.at, diameter_mm=hole, kerf_mm=kerf) for p in places),
@@ -176,7 +182,19 @@ def fixing_holes(board: Board, *, kerf_mm: float) -> tuple[Circle, ...]:
 
 def home_of(board: Board, place: LedPlace) -> tuple[Segment, int]:
     """The segment of an LED, and which of its outlines it is nearest to."""
-    segment = next(s for s in board.segments if s.digit == place.digit and s.name == place.segment)
+    return _nearest(
+        next(s for s in board.segments if s.digit == place.digit and s.name == place.segment), place
+    )
+
+
+def homes_of(board: Board, places: Iterable[LedPlace]) -> Iterator[tuple[LedPlace, Segment, int]]:
+    """Each LED with its segment and which of its outlines it is nearest to, as ``home_of``, for many LEDs."""
+    segments = {(segment.digit, segment.name): segment for segment in board.segments}
+    for place in places:
+        yield place, *_nearest(segments[place.digit, place.segment], place)
+
+
+def _nearest(segment: Segment, place: LedPlace) -> tuple[Segment, int]:
     spans = [math.dist(middle(axis), place.at) for axis in segment.axes]
     return segment, spans.index(min(spans))
 
@@ -195,9 +213,11 @@ def _by_pocket(places: Sequence[LedPlace]) -> list[list[LedPlace]]:
     return list(pockets.values())
 
 
-def _polarity(board: Board, pocket: Sequence[LedPlace], *, hole_mm: float, free_mm: float) -> Iterator[Path]:
+def _polarity(
+    segment: Segment, pocket: Sequence[LedPlace], *, hole_mm: float, free_mm: float
+) -> Iterator[Path]:
     for place in pocket:
-        segment, which = home_of(board, place)
+        _, which = _nearest(segment, place)
         yield from polarity_marks(place.at, segment.axes[which], hole_mm=hole_mm, free_mm=free_mm)
 
 
