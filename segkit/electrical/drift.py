@@ -24,8 +24,9 @@ class Drift:
     """Light of the kinds at the ends of the supply.
 
     Attributes:
-        low, high: of each kind at the lowest and the highest supply, over its own at the named one.
-        ratio_low, ratio_high: brightest over darkest kind there; ``inf`` where one is dark.
+        low, high: of each kind at the lowest and the highest supply, over its own at the named one; kinds
+            without light left out.
+        ratio_low, ratio_high: highest over lowest of these; ``inf`` where one is dark.
         lines, findings: working and verdicts.
     """
 
@@ -59,7 +60,7 @@ def drift(
         strings with less voltage left for the resistor fade sooner: their kind falls behind at the lowest
         supply and runs ahead at the highest.
 
-    Formula: ``light = luminance*I``, I solved on the LED's curve at each supply.
+    Formula: ``drift = max(I/I0)/min(I/I0)`` over the kinds, both currents solved on the LED's curve.
 
     Source: arithmetic; common-practice (the difference that shows).
 
@@ -89,21 +90,18 @@ def drift(
         )
         return kind.luminance * total_a / leds
 
-    lit = [kind for kind in kinds if light(kind, supply_v) > 0]
-    ends = {volt: {kind.kind: light(kind, volt) for kind in lit} for volt in (supply_min_v, supply_max_v)}
-    named = {kind.kind: light(kind, supply_v) for kind in lit}
-    low, high = ends[supply_min_v], ends[supply_max_v]
-    ratios = (_ratio(low), _ratio(high))
+    named = {kind.kind: light(kind, supply_v) for kind in kinds}
+    low, high = (
+        {kind.kind: light(kind, volt) / named[kind.kind] for kind in kinds if named[kind.kind] > 0}
+        for volt in (supply_min_v, supply_max_v)
+    )
     return Drift(
-        low={kind: value / named[kind] for kind, value in low.items()},
-        high={kind: value / named[kind] for kind, value in high.items()},
-        ratio_low=ratios[0],
-        ratio_high=ratios[1],
-        lines=(
-            *_line("lowest", supply_min_v, low, ratios[0]),
-            *_line("highest", supply_max_v, high, ratios[1]),
-        ),
-        findings=_findings(((supply_min_v, low), (supply_max_v, high)), _ratio(named)),
+        low=low,
+        high=high,
+        ratio_low=_ratio(low),
+        ratio_high=_ratio(high),
+        lines=(*_line("lowest", supply_min_v, low), *_line("highest", supply_max_v, high)),
+        findings=_findings(((supply_min_v, low), (supply_max_v, high))),
     )
 
 
@@ -114,22 +112,23 @@ def _ratio(light: Mapping[str, float]) -> float:
     return max(light.values()) / least if least > 0 else math.inf
 
 
-def _line(end: str, volt: float, light: Mapping[str, float], ratio: float) -> tuple[Line, ...]:
+def _line(end: str, volt: float, light: Mapping[str, float]) -> tuple[Line, ...]:
+    ratio = _ratio(light)
     if len(light) < 2 or math.isinf(ratio):
         return ()
     inputs = (
-        Given("Lmax", max(light.values()), "", "brightest kind, luminance times current"),
-        Given("Lmin", min(light.values()), "", "darkest kind"),
+        Given("Lmax", max(light.values()), "", "kind that keeps most of its light, share of it"),
+        Given("Lmin", min(light.values()), "", "kind that keeps least"),
     )
-    title = f"brightest kind over darkest at {plain_number(volt, 4)} V"
+    title = f"how far the kinds have drifted apart at {plain_number(volt, 4)} V"
     return (Line(f"electrical.equal_ratio_{end}", title, "q", ratio, "", "Lmax/Lmin", inputs, "arithmetic"),)
 
 
-def _findings(ends: Sequence[tuple[float, Mapping[str, float]]], named_ratio: float) -> tuple[Finding, ...]:
+def _findings(ends: Sequence[tuple[float, Mapping[str, float]]]) -> tuple[Finding, ...]:
     """One caution for the end that is worse; what is unequal at the named supply is told elsewhere."""
     volt, light = max(ends, key=lambda end: _ratio(end[1]))
     ratio = _ratio(light)
-    if ratio <= SHOWS or ratio <= 1.05 * named_ratio:
+    if ratio <= SHOWS:
         return ()
     bright, dark = max(light, key=light.__getitem__), min(light, key=light.__getitem__)
     times = "so far that one goes dark" if math.isinf(ratio) else f"{ratio:.2f} times"
@@ -138,8 +137,8 @@ def _findings(ends: Sequence[tuple[float, Mapping[str, float]]], named_ratio: fl
             level="caution",
             code="kinds-drift-apart",
             subject=f"{bright} and {dark}",
-            text=f"equal at the named supply, they differ {times} at {plain_number(volt, 4)} V: their "
-            "strings leave different voltages for the resistor.",
+            text=f"set against each other at the named supply, they drift apart {times} at "
+            f"{plain_number(volt, 4)} V: their strings leave different voltages for the resistor.",
             value=round(ratio, 3) if math.isfinite(ratio) else "dark",
             limit=SHOWS,
             unit="times",

@@ -316,8 +316,12 @@ def equal_light_sentence(board: EqualLight) -> str:
     Args:
         board: result of ``equal_light``.
     """
+    left = {kind: light for kind, light in board.light.items() if light * board.ratio < 1 - _SAME}
+    behind = "".join(
+        f" The {kind} stays at {light:.0%} with the full current." for kind, light in left.items()
+    )
     aims = ", ".join(f"{kind} {engineering(value, 'A')}" for kind, value in board.aimed_a.items())
     return (
         f"Aimed at {aims}: the kinds come out within {100 * (board.ratio - 1):.1f} % of each other; "
-        f"with the same current in every LED they would differ {board.untreated:.2f} times."
+        f"with the same current in every LED they would differ {board.untreated:.2f} times.{behind}"
     )

@@ -18,9 +18,9 @@ from segkit.units import engineering, plain_number
 #: Networks whose pins are listed; more would bury the chapter.
 _MOST_PLANS = 4
 #: Ways to divide the LEDs of a kind that are shown.
-_MOST_WAYS = 4
+_MOST_WAYS, _WRITTEN_SINGLY = 4, 4
 _DERATED_FROM_C = 50.0
-_FITS = {True: "fits.", False: "too hot:"}
+_FITS = {True: "fits", False: "too hot"}
 
 
 @dataclass(frozen=True)
@@ -71,18 +71,19 @@ def _equal(project: Project) -> Table:
         for kind, circuit in project.circuits.items()
     )  # fmt: skip
     text = equal_light_sentence(equal)
+    text += " Light is that of the brightest kind, then of its own at the ends of the supply."
     if project.parts.sink.type != "constant-current":
         series = project.design.power.values
         text += f" The steps of {series} allow {100 * (equal.limit - 1):.1f} % either way."
-    head = ("Segment kind", "LEDs", "Current aimed at", "Current of an LED", "Light, of the brightest")
+    head = ("Segment kind", "LEDs", "Aimed at", "An LED gets", "Light")
     apart = project.drive.drift
     if apart is None or len(rows) < 2:
         return Table("Equal light", text, head, rows)
     supply = project.parts.supply
-    low, high = (f"Light at {plain_number(volt, 3)} V" for volt in (supply.min_v, supply.max_v))
+    low, high = (f"At {plain_number(volt, 3)} V" for volt in (supply.min_v, supply.max_v))
     worst = max(apart.ratio_low, apart.ratio_high)
     if math.isfinite(worst):
-        text += f" At the ends of the supply the kinds differ {worst:.2f} times at most."
+        text += f" At the ends of the supply the kinds drift apart {worst:.2f} times at most."
     wider = tuple((*row, *(f"{end.get(row[0], 0):.0%}" for end in (apart.low, apart.high))) for row in rows)
     return Table("Equal light", text, (*head, low, high), wider)
 
@@ -95,7 +96,7 @@ def _ways(project: Project) -> Table:
         shown = [way for number, way in enumerate(ways) if number < _MOST_WAYS or way.counts == taken]
         rows += [
             (
-                kind if number == 0 else "", "+".join(map(str, way.counts)), str(way.resistors),
+                kind if number == 0 else "", divided(way.counts), str(way.resistors),
                 _ma(way.current_a), f"{way.waste:.0%}",
                 f"{way.spread:.3g} times" if math.isfinite(way.spread) else "may go dark",
                 "taken" if way.counts == taken else _against(way),
@@ -109,6 +110,21 @@ def _ways(project: Project) -> Table:
     )
     head = ("Segment kind", "Strings", "Resistors", "Current", "Power lost", "Spread", "Remark")
     return Table("Ways to divide the LEDs", text, head, tuple(rows), numbers=False)
+
+
+def divided(counts: tuple[int, ...]) -> str:
+    """Strings in few letters.
+
+    Args:
+        counts: LEDs of each string, longest first.
+
+    Example:
+        >>> divided((3, 3, 2)), divided((2, 2, 2, 2, 2, 1))
+        ('3+3+2', '5×2 + 1×1')
+    """
+    if len(counts) <= _WRITTEN_SINGLY:
+        return "+".join(map(str, counts))
+    return " + ".join(f"{counts.count(leds)}×{leds}" for leds in dict.fromkeys(counts))
 
 
 def _against(way: Arrangement) -> str:
@@ -175,7 +191,7 @@ def _networks(project: Project) -> Iterator[Table]:
         (
             _digits(one), f"{one.resistors} × {engineering(one.ohm, 'Ω')}", one.plan.name,
             str(one.plan.packages), f"{max(one.plan.fit.element_share, one.plan.fit.package_share):.0%}",
-            one.plan.fit.limited_by, f"{_FITS[one.plan.fit.fits]} {one.remark}".strip(),
+            one.plan.fit.limited_by, _FITS[one.plan.fit.fits],
         )
         for one in found
     )  # fmt: skip
@@ -183,6 +199,8 @@ def _networks(project: Project) -> Iterator[Table]:
         "In place of single resistors, the best network for each value in each digit. The share is heat at "
         "the worst corner, twice over, against what the package or one resistor in it may take."
     )
+    for remark in dict.fromkeys(one.remark for one in found if one.remark):
+        text += f" {remark[0].upper()}{remark[1:]}"
     head = ("Digits", "Resistors of a digit", "Network", "Packages", "Share", "Held by", "Verdict")
     yield Table("Resistor networks instead", text, head, rows, numbers=False)
     for one in [one for one in found if one.plan.fit.fits][:_MOST_PLANS]:
@@ -200,12 +218,18 @@ def _digits(one: DigitNetworks) -> str:
 def _heat(project: Project) -> Table:
     sink = project.parts.sink
     alike: dict[tuple[str, ...], list[str]] = {}
-    for heat in project.heats:
+    heats, name = project.heats, "{}"
+    if sink.outputs == 1:  # one part for each segment: the hottest stands for all
+        heats, name = (
+            (max(heats, key=lambda heat: (heat.all_on_c, heat.mean_c)),),
+            f"hottest of {len(heats)}, {{}}",
+        )
+    for heat in heats:
         cells = (
             str(heat.outputs), _ma(heat.all_on_a), engineering(heat.all_on_w, "W"), f"{heat.all_on_c:.0f} °C",
             engineering(heat.mean_w, "W"), f"{heat.mean_c:.0f} °C",
         )  # fmt: skip
-        alike.setdefault(cells, []).append(heat.name)
+        alike.setdefault(cells, []).append(name.format(heat.name))
     rows = tuple((_named(names), *cells) for cells, names in alike.items())
     limit = f" Its junction is to stay below {sink.max_junction_c:.0f} °C." if sink.max_junction_c else ""
     text = (

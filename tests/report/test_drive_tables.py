@@ -2,7 +2,7 @@ import pytest
 
 from segkit.design.reader import design_from_text
 from segkit.project import Project, solve
-from segkit.report.drive_tables import drive_tables
+from segkit.report.drive_tables import divided, drive_tables
 
 TEXT = '[display]\nlayout = "88"\n[digit]\nheight = "150 mm"\n[pocket]\nper_segment = 3\n'
 
@@ -65,5 +65,15 @@ def test_the_division_that_is_built_is_marked_among_the_others() -> None:
     taken = [row for row in table.rows if row[-1] == "taken"]
     assert len(taken) == len(project.circuits)
     for row, circuit in zip(taken, project.circuits.values(), strict=True):
-        assert row[1] == "+".join(str(string.leds) for string in circuit.strings)
+        assert row[1] == divided(tuple(string.leds for string in circuit.strings))
     assert len(table.rows) > len(taken)
+
+
+def test_the_hottest_of_many_single_parts_stands_for_all() -> None:
+    (table,) = (
+        table
+        for table in drive_tables(made('[power]\ndriver = "logic-mosfet"\n'))
+        if table.title == "Heat of the sinks"
+    )
+    assert len(table.rows) == 1
+    assert table.rows[0][0].startswith("hottest of 14, chip ")
