@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -32,6 +33,13 @@ BOARDS, SEGMENTS, SEED = 400, 400, 7
 WORSE = 0.05
 
 _STEP_MM = 1.0  # over which the slope of the light is taken
+
+#: A spot of light narrower than this (standard deviation) has no slope that holds over a hole's whole error:
+#: its maps are then solved at so many places each way, three sigma to each side, and read between them.
+_SHARP_MM, _KNOTS = 3.0, 5
+
+_BLOCK = 512  # draws at a time
+
 _OVER = "over the mean light without spread"
 
 
@@ -72,7 +80,8 @@ def spread(
 
     Every LED gets a light drawn from a normal distribution (sigma 15 %, never below a tenth), and a place
     (sigma 1 mm each way, no nearer to a wall than half its way there). Its map moves with the place by the
-    slope and the bend of the solved maps a millimetre to each side.
+    slope and the bend of the solved maps a millimetre to each side; where the spots of light are narrow, it
+    is read between maps solved all around.
 
     Args:
         pocket: geometry and materials.
@@ -97,12 +106,16 @@ def spread(
     import numpy as np
 
     random = np.random.default_rng(SEED)
-    terms, scale = _terms(pocket, places, exponent)
-    maps = _weights(random, pocket, places, SEGMENTS) @ terms
+    sharp = pocket.gap_mm / math.sqrt(exponent + 3) < _SHARP_MM
+    terms, scale = (_knots if sharp else _terms)(pocket, places, exponent)
+    drawn = _drawn(random, pocket, places, SEGMENTS)
+    maps = _factors(pocket, places, drawn, sharp=sharp) @ terms
     levels, means = maps.min(axis=1), maps.mean(axis=1)
     worst = int(np.argsort(levels / means, kind="stable")[int(WORSE * SEGMENTS)])
-    weights = _weights(random, pocket, places, BOARDS * segments * outlines)
-    each = (weights @ terms.mean(axis=1)).reshape(BOARDS, segments, outlines).mean(axis=2)
+    many, light = _drawn(random, pocket, places, BOARDS * segments * outlines), terms.mean(axis=1)
+    blocks = [many[:, at : at + _BLOCK] for at in range(0, many.shape[1], _BLOCK)]
+    mean = np.concatenate([_factors(pocket, places, block, sharp=sharp) @ light for block in blocks])
+    each = mean.reshape(BOARDS, segments, outlines).mean(axis=2)
     low, high = each.min(axis=1), each.max(axis=1)
     board = int(np.argsort(low / high, kind="stable")[int(WORSE * BOARDS)])
     return Spread(
@@ -137,6 +150,24 @@ def _terms(pocket: Pocket, places: tuple[Point, ...], exponent: float) -> tuple[
     return terms / len(places), float(here.mean())
 
 
+def _knots(pocket: Pocket, places: tuple[Point, ...], exponent: float) -> tuple[Array, float]:
+    """Maps of each LED all around its place: (LEDs x knots x knots, cells); and the mean without spread."""
+    steps = [knot / (_KNOTS // 2) - 1 for knot in range(_KNOTS)]
+    moved = [
+        (x + dx * reach, y + dy * reach)
+        for (x, y), reach in zip(places, _reaches(pocket, places), strict=True)
+        for dx in steps
+        for dy in steps
+    ]
+    columns = solver.light_columns(pocket, places=moved, exponent=exponent)
+    return columns / len(places), float(columns[_KNOTS**2 // 2 :: _KNOTS**2].mean())
+
+
+def _reaches(pocket: Pocket, places: Sequence[Point]) -> list[float]:
+    """How far the solved maps of each LED go."""
+    return [min(3 * max(PLACE_SIGMA_MM, 1e-3), _room(pocket, place)) for place in places]
+
+
 def _step_of(pocket: Pocket, place: Point) -> float:
     return min(_STEP_MM, _room(pocket, place))
 
@@ -146,15 +177,32 @@ def _room(pocket: Pocket, place: Point) -> float:
     return max(1e-3, view_factor.clearance(pocket.outline, place) / 2)
 
 
-def _weights(random: np.random.Generator, pocket: Pocket, places: Sequence[Point], draws: int) -> Array:
-    """Factors of the terms of each draw: (draws, 5 x LEDs)."""
+def _drawn(random: np.random.Generator, pocket: Pocket, places: Sequence[Point], draws: int) -> Array:
+    """Light, and places along and across against the planned ones: (3, draws, LEDs)."""
     import numpy as np
 
     count = len(places)
     flux = np.maximum(random.normal(1.0, FLUX_SIGMA, (draws, count)), 0.1)
     room = np.asarray([_room(pocket, place) for place in places])
     x, y = (np.clip(random.normal(0.0, PLACE_SIGMA_MM, (draws, count)), -room, room) for _ in "xy")
-    return np.concatenate([flux, flux * x, flux * y, flux * x**2, flux * y**2], axis=1)
+    return np.stack([flux, x, y])
+
+
+def _factors(pocket: Pocket, places: Sequence[Point], drawn: Array, *, sharp: bool) -> Array:
+    """Factors of the terms of each draw: (draws, terms)."""
+    import numpy as np
+
+    flux, x, y = drawn
+    if not sharp:
+        return np.concatenate([flux, flux * x, flux * y, flux * x**2, flux * y**2], axis=1)
+    reach, knots = np.asarray(_reaches(pocket, places)), np.arange(_KNOTS)
+    # each place lies between two knots, each way, and takes of both in proportion
+    along, across = (
+        np.maximum(0.0, 1 - np.abs((np.clip(v / reach, -1, 1) + 1)[:, :, None] * (_KNOTS // 2) - knots))
+        for v in (x, y)
+    )
+    both: Array = flux[:, :, None, None] * along[:, :, :, None] * across[:, :, None, :]
+    return both.reshape(len(flux), -1)
 
 
 def spread_lines(kind: str, drawn: Spread) -> tuple[Line, ...]:

@@ -54,6 +54,24 @@ def test_slopes_against_maps_solved_at_the_moved_places():
     assert ours.evenness == pytest.approx(sorted(drawn)[7], abs=0.03)
 
 
+def test_narrow_spots_against_maps_solved_at_the_moved_places():
+    # LEDs of 15 and 30 deg 9 mm under the sheet: the spots are no wider than the holes' error
+    near, places = Pocket(BAR, 15, 6, 0.85, 0.85, 0.40, 0.50), tuple((x, 0.0) for x in range(-50, 51, 10))
+    for full in (15, 30):
+        m = -math.log(2) / math.log(math.cos(math.radians(full / 2)))
+        drawn, dice = [], random.Random(3)
+        for _ in range(40):
+            moved = [(x + dice.gauss(0, 1), y + dice.gauss(0, 1)) for x, y in places]
+            light = sum(
+                max(0.1, dice.gauss(1, 0.15)) * column
+                for column in light_columns(near, places=moved, exponent=m)
+            )
+            drawn.append(light.min() / light.mean())
+        ours = spread(near, places=places, exponent=m, outlines=1, segments=14)
+        assert ours.evenness == pytest.approx(sorted(drawn)[2], abs=0.03), full
+        assert 0 < ours.ratio < 1
+
+
 def test_segments_against_plain_redrawing():
     dice = random.Random(5)
     share = mean_per_led(DEEP, places=FIVE, exponent=M_60)
@@ -91,4 +109,6 @@ def test_the_working_can_be_checked():
         "optics.segment_ratio.small-upright",
     ]
     for line in lines:
-        assert evaluate(line.formula, {each.symbol: each.value for each in line.inputs}) == pytest.approx(line.value)
+        assert evaluate(line.formula, {each.symbol: each.value for each in line.inputs}) == pytest.approx(
+            line.value
+        )
