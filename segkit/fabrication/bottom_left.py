@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -28,19 +28,6 @@ class Placed:
     outline: Outline
 
 
-Rank = Callable[[float, float], float]
-
-
-def lowest_top(low: float, height: float) -> float:
-    """Prefers the place whose upper edge is lowest."""
-    return low + height
-
-
-def lowest_middle(low: float, height: float) -> float:
-    """Prefers the place whose middle is lowest."""
-    return low + height / 2
-
-
 def bottom_left(
     outlines: Sequence[Outline],
     *,
@@ -49,7 +36,7 @@ def bottom_left(
     width_mm: float,
     spacing_mm: float,
     placed: Sequence[Placed] = (),
-    rank: Rank = lowest_top,
+    top_share: float = 1.0,
 ) -> tuple[Placed, ...]:
     """Pieces on a strip that is as long as it needs to be, one after the other.
 
@@ -63,7 +50,8 @@ def bottom_left(
         width_mm: of the strip.
         spacing_mm: between pieces, and to the edges.
         placed: pieces that lie already.
-        rank: what makes a place good, from its lowest y and the height of the piece.
+        top_share: a place is better the lower this share of the piece's height lies: 1 for its upper edge,
+            0.5 for its middle.
 
     Returns:
         the pieces that lay already and those placed; a piece too wide for the strip is left out.
@@ -76,7 +64,7 @@ def bottom_left(
         >>> [(round(x, 1), round(y, 1)) for x, y in (piece.outline[0] for piece in done)]
         [(5.0, 5.0), (50.0, 5.0), (5.0, 50.0)]
     """
-    strip = _Strip(width_mm, spacing_mm, rank)
+    strip = _Strip(width_mm, spacing_mm, top_share)
     for piece in placed:
         strip.add(piece)
     for index in order:
@@ -87,9 +75,9 @@ def bottom_left(
 class _Strip:
     """The pieces that lie already, and for each shape the heights that they take from it."""
 
-    def __init__(self, width: float, spacing: float, rank: Rank) -> None:
+    def __init__(self, width: float, spacing: float, top_share: float) -> None:
         self.placed: list[Placed] = []
-        self._width, self._spacing, self._rank = width, spacing, rank
+        self._width, self._spacing, self._top_share = width, spacing, top_share
         self._at: list[tuple[Outline, float, float]] = []
         self._taken: dict[Outline, list[NDArray[np.float64]]] = {}
 
@@ -124,7 +112,7 @@ class _Strip:
             return None
         xs = self._spacing + np.linspace(0.0, max(room, 0.0), max(2, math.ceil(room / STEP_MM) + 1))
         low = self._free(shape, xs)
-        ranks = np.round(self._rank(low, high), 6)  # type: ignore[arg-type]
+        ranks = np.round(low + self._top_share * high, 6)
         at = int(np.lexsort((xs, ranks))[0])
         return float(xs[at]), float(low[at]), (float(ranks[at]), float(low[at]), float(xs[at]))
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from segkit.fabrication.bottom_left import Placed, bottom_left, lowest_middle, lowest_top
+from segkit.fabrication.bottom_left import Placed, bottom_left
 from segkit.fabrication.columns import Kind, in_columns, in_regions, kinds_of
 from segkit.geometry.polygon import Outline, area, bounds
 
@@ -79,9 +79,9 @@ def _ways(
             )
     if laid is None or (len(kinds) > ALIKE and len(outlines) <= FEW):
         order = sorted(range(len(outlines)), key=lambda i: (-round(area(outlines[i]), 3), i))
-        for rank in (lowest_top, lowest_middle):
+        for share in (1.0, 0.5):
             yield bottom_left(
-                outlines, order=order, angles=angles, rank=rank, width_mm=width, spacing_mm=spacing
+                outlines, order=order, angles=angles, top_share=share, width_mm=width, spacing_mm=spacing
             )
 
 

@@ -89,7 +89,9 @@ def plan_tiles(drawing: Drawing, paper: PaperSettings) -> TilePlan:
     across = seams(shapes, extent_mm=drawing.height_mm, window_mm=height, upright=False, **overlap)
     crossed = sum(holes_on(shapes, x, upright=True) for x in upright)
     crossed += sum(holes_on(shapes, y, upright=False) for y in across)
-    fewer = fewer_pages(drawing.width_mm, drawing.height_mm, paper, now=_pages(drawing, paper, turned))
+    fewer = fewer_pages(
+        paper, width_mm=drawing.width_mm, height_mm=drawing.height_mm, now=_pages(drawing, paper, turned)
+    )
     return TilePlan(
         turned,
         upright,
@@ -111,7 +113,7 @@ def obstacles(drawing: Drawing) -> tuple[Shape, ...]:
 
 
 def fewer_pages(
-    width_mm: float, height_mm: float, paper: PaperSettings, *, now: int
+    paper: PaperSettings, *, width_mm: float, height_mm: float, now: int
 ) -> tuple[float, int] | tuple[None, None]:
     """The widest margin at which fewer pages would do, and their number.
 
@@ -119,16 +121,16 @@ def fewer_pages(
     the window and the strip of the ruler is the margin, half on each side.
 
     Args:
-        width_mm, height_mm: of the drawing.
         paper: paper and overlap; its margin is the one that is in use.
+        width_mm, height_mm: of the drawing.
         now: pages that are needed at that margin.
 
     Sources: arithmetic.
 
     Example:
-        >>> fewer_pages(150, 560, PaperSettings("a4", margin_mm=6), now=3)
+        >>> fewer_pages(PaperSettings("a4", margin_mm=6), width_mm=150, height_mm=560, now=3)
         (0.0, 2)
-        >>> fewer_pages(180, 250, PaperSettings("a4", margin_mm=6), now=1)
+        >>> fewer_pages(PaperSettings("a4", margin_mm=6), width_mm=180, height_mm=250, now=1)
         (None, None)
     """
     found: list[tuple[float, int]] = []
@@ -136,8 +138,8 @@ def fewer_pages(
         page_width, page_height = paper.page_mm(turned=turned)
         for columns, rows in ((c, r) for c in range(1, now) for r in range(1, (now - 1) // c + 1)):
             room = min(
-                page_width - needed_mm(width_mm, columns, paper.overlap_mm),
-                page_height - needed_mm(height_mm, rows, paper.overlap_mm),
+                page_width - _needed(width_mm, columns, paper.overlap_mm),
+                page_height - _needed(height_mm, rows, paper.overlap_mm),
             )
             margin = (room - STRIP_MM) / 2
             if 0 <= margin < paper.margin_mm:
@@ -145,7 +147,7 @@ def fewer_pages(
     return max(found, key=lambda way: (round(way[0], 6), -way[1]), default=(None, None))
 
 
-def needed_mm(extent_mm: float, pages: int, overlap_mm: float) -> float:
+def _needed(extent_mm: float, pages: int, overlap_mm: float) -> float:
     """What each of n pages must show: ``(X + (n - 1)*o)/n``."""
     return (extent_mm + (pages - 1) * overlap_mm) / pages
 

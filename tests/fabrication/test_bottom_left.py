@@ -7,7 +7,7 @@ import shapely
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
-from segkit.fabrication.bottom_left import bottom_left, lowest_middle
+from segkit.fabrication.bottom_left import bottom_left
 from segkit.geometry.polygon import circle
 from segkit.geometry.segment import segment_outline
 
@@ -42,9 +42,7 @@ def test_a_dot_goes_into_the_notch_between_pieces_that_lie_already() -> None:
     bar = segment_outline(length_mm=80, stroke_mm=20, ends="pointed")
     dot = circle((0, 0), diameter_mm=12)
     shapes = [bar, bar, dot]
-    made = bottom_left(
-        shapes, order=(0, 1, 2), angles=[(0,)] * 3, width_mm=180, spacing_mm=2, rank=lowest_middle
-    )
+    made = bottom_left(shapes, order=(0, 1, 2), angles=[(0,)] * 3, width_mm=180, spacing_mm=2, top_share=0.5)
     top = max(y for piece in made for _, y in piece.outline)
     assert top < 20 + 2 + 12, "not above the bars, but in the notch"
 

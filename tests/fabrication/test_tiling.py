@@ -92,4 +92,4 @@ def test_a_tile_smaller_than_the_sheet_is_not_enlarged_and_a_full_one_not_shrunk
     """
     assert pytest.approx(1.16) == 580 / 500
     assert pytest.approx(0.966, abs=0.0005) == (297 - 10) / 297
-    assert fewer_pages(100, 100, PaperSettings("a4"), now=1) == (None, None)
+    assert fewer_pages(PaperSettings("a4"), width_mm=100, height_mm=100, now=1) == (None, None)
