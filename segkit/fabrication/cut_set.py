@@ -35,8 +35,8 @@ from segkit.fabrication.parts import (
 )
 from segkit.fabrication.pockets import ledge_findings, ledge_lines, pockets_or_openings
 from segkit.fabrication.settings import MakeSettings
-from segkit.fabrication.stock import kept_mm2, many_sheets, mass_line
-from segkit.fabrication.tool import tool_findings
+from segkit.fabrication.stock import kept_mm2, many_sheets, mass_line, yield_line
+from segkit.fabrication.tool import fit_findings, tool_findings
 from segkit.findings import CUT_PARTS, Finding, in_order
 from segkit.geometry.board import Board
 from segkit.geometry.checks import part_findings
@@ -120,6 +120,7 @@ def cut_drawings(
         *checks.knife_findings(settings),
         *ledge_findings(board, settings),
         *hole_room_findings(board, settings),
+        *fit_findings(settings),
         *checks.hole_findings(pockets, places, hole_mm=settings.hole_mm),
     ]
     if lip:
@@ -266,6 +267,7 @@ class _Job:
         page = self._page(self._drawing("diffuser", shapes, width, height), text)
         kept = sum(area(piece.outline) for piece in pieces)
         lines = (
+            yield_line(sheet, kept_mm2=kept, sheets=sheets),
             cut_length_line("diffuser", shapes, 1, settings),
             mass_line("diffuser", sheet, kept_mm2=kept, count=1),
         )

@@ -45,6 +45,29 @@ def mass_line(part: str, sheet: Sheet, *, kept_mm2: float, count: int) -> Line:
     )
 
 
+def yield_line(sheet: Sheet, *, kept_mm2: float, sheets: int) -> Line:
+    """Share of the diffuser sheets that becomes pieces: ``a/(n*w*h)``.
+
+    Args:
+        sheet: stock.
+        kept_mm2: area of all pieces.
+        sheets: how many sheets they take, at least 1.
+
+    Sources: arithmetic.
+    """
+    return Line(
+        "fabrication.yield.diffuser", "share of the diffuser sheets that becomes pieces", "y",
+        kept_mm2 / (sheets * sheet.width_mm * sheet.height_mm), "", "a/(n*w*h)",
+        (
+            Given("a", kept_mm2, "mm2", "area of all pieces"),
+            Given("n", sheets, "", "sheets"),
+            Given("w", sheet.width_mm, "mm", "width of a sheet"),
+            Given("h", sheet.height_mm, "mm", "height of a sheet"),
+        ),
+        "arithmetic",
+    )  # fmt: skip
+
+
 def many_sheets(
     part: str, sheet: Sheet, *, stock_sheets: int, count: int, mass_kg: float
 ) -> Iterator[Finding]:

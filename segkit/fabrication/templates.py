@@ -15,6 +15,7 @@ from segkit.fabrication.mirror import mirrored
 from segkit.fabrication.paper import PaperSettings
 from segkit.fabrication.parts import (
     back_board_shapes,
+    bulb_board_shapes,
     diffuser_nest,
     diffuser_pieces,
     diffuser_shapes,
@@ -73,13 +74,17 @@ def templates(
     """
     by_hand = replace(settings, tool="knife", kerf_mm=None, led_hole_mm=settings.hole_mm)
     made = _Maker(by_hand, paper, title, stamp)
+    if settings.construction == "string-bulbs":
+        return (made.template("face", bulb_board_shapes(board, by_hand), board, wording="bulbs"),)
     same = board.segments == pockets.segments
-    found = [made.template("face", _face(board, by_hand), board, same=same)]
+    found = [made.template("face", face_shapes(board, by_hand), board, wording="both" if same else "face")]
     if not same:
-        found.append(made.template("light_grid", _face(pockets, by_hand), board))
+        found.append(made.template("light_grid", face_shapes(pockets, by_hand), board))
     back = back_board_shapes(pockets, places, by_hand)
     punches = tuple(arm for place in places for arm in cross(place.at, size_mm=PUNCH_MM))
     found.append(made.template("back_board", replace(back, notes=(*back.notes, *punches)), board))
+    if settings.fit == "sheet":
+        return tuple(found)  # a diffuser of one sheet has the size of the board
     return (*found, *made.pieces(board, lip_mm=lip_mm, sheet=diffuser))
 
 
@@ -106,6 +111,10 @@ _TEXTS: Mapping[str, tuple[str, str, bool, tuple[str, ...]]] = {
         "FACE AND LIGHT GRID", "SEEN FROM THE FRONT", False,
         ("The face and every layer of the light grid have these openings: one print serves them all.",),
     ),
+    "bulbs": (
+        "BULB BOARD", "SEEN FROM THE FRONT", False,
+        ("Punch the middle of each circle, then drill it; the bulbs are pushed in from behind.",),
+    ),
     "face": ("FACE", "SEEN FROM THE FRONT", False, ()),
     "light_grid": (
         "LIGHT GRID", "SEEN FROM THE FRONT", False,
@@ -130,11 +139,9 @@ class _Maker:
     title: str
     stamp: str
 
-    def template(self, part: str, shapes: PartShapes, board: Board, *, same: bool = False) -> Template:
+    def template(self, part: str, shapes: PartShapes, board: Board, *, wording: str = "") -> Template:
         drawing = self._drawing(part, shapes, board.width_mm, board.height_mm)
-        return self._made(
-            part, mirrored(drawing) if part == "back_board" else drawing, "both" if same else part
-        )
+        return self._made(part, mirrored(drawing) if part == "back_board" else drawing, wording or part)
 
     def pieces(self, board: Board, *, lip_mm: float, sheet: Sheet) -> Iterator[Template]:
         try:
@@ -158,10 +165,6 @@ class _Maker:
         layers = part_layers(shapes, self.settings.palette, line_mm=LINE_MM["knife"])
         inside = tuple(replace(layer, shapes=_inside(layer, width)) for layer in layers)
         return Drawing(f"{self.title}: {part.replace('_', ' ')}", width, height, inside, stamp=self.stamp)
-
-
-def _face(board: Board, settings: MakeSettings) -> PartShapes:
-    return face_shapes(board, settings)
 
 
 def _inside(layer: Layer, width_mm: float) -> tuple[Shape, ...]:

@@ -13,6 +13,8 @@ from segkit.geometry.polygon import near_pairs
 WEB_MM = {"knife": 2.0, "laser": 1.0, "router": 3.0, "drill": 1.0}
 #: Narrowest opening that a tool cuts cleanly, beside its own width; source common-practice.
 SLOT_MM = {"knife": 5.0, "laser": 0.5, "router": 0.5, "drill": 0.0}
+#: How far a cut edge may be from where it was drawn; source common-practice.
+EDGE_MM = {"knife": 0.3, "laser": 0.05, "router": 0.1, "drill": 0.3}
 _CLOSE = 1e-6
 
 
@@ -55,6 +57,39 @@ def tool_findings(board: Board, part: str, settings: MakeSettings) -> Iterator[F
             f"{web:g} mm standing safely.",
             "Make the gap wider, cut slowly, or take another tool.", (),
         )  # fmt: skip
+
+
+def fit_findings(settings: MakeSettings) -> Iterator[Finding]:
+    """Whether a let-in piece enters its opening at worst: ``piece-too-tight``.
+
+    At worst the edge of the opening stands in by the tolerance and that of the piece out by it, so of the
+    play on each side ``c - 2*t`` stays.
+
+    Args:
+        settings: tool, fit and clearance.
+
+    Sources: common-practice.
+    """
+    play = worst_play_mm(settings)
+    if settings.fit == "let-in" and play < -_CLOSE:
+        needed = 2 * EDGE_MM[settings.tool]
+        yield Finding(
+            "caution", "piece-too-tight", "diffuser",
+            f"A {settings.tool} cuts true to {EDGE_MM[settings.tool]:g} mm; at worst a let-in piece is "
+            f"{-play:.2g} mm too large for its opening on each side, with {settings.clearance_mm:g} mm of play.",
+            value=settings.clearance_mm, limit=needed, unit="mm", source="common-practice",
+            remedy=f"Make make.clearance {needed:g} mm, or sand the pieces to fit one by one.",
+        )  # fmt: skip
+
+
+def worst_play_mm(settings: MakeSettings) -> float:
+    """Play that stays on each side of a let-in piece at worst: ``c - 2*t``; below 0 it does not go in.
+
+    Example:
+        >>> worst_play_mm(MakeSettings(tool="laser", fit="let-in", clearance_mm=0.3))
+        0.2
+    """
+    return round(settings.clearance_mm - 2 * EDGE_MM[settings.tool], 9)
 
 
 def _finding(

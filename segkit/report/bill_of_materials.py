@@ -16,11 +16,14 @@ from segkit.fabrication.bulbs import bulb_places
 from segkit.geometry.polygon import area, perimeter
 from segkit.project import Project
 from segkit.report.feed_parts import feed_parts
+from segkit.report.stack import stack
 from segkit.report.wiring_parts import wiring_parts
 from segkit.units import engineering, plain_number
 
 #: One small part in twenty as a spare, at least one: common practice.
 SPARE_SHARE = 1 / 20
+#: A nut and two washers, in diameters of the thread: common practice.
+NUT_MM = 1.8
 
 
 @dataclass(frozen=True)
@@ -60,6 +63,7 @@ def bill_of_materials(project: Project) -> tuple[Item, ...]:
         *_sheets(project),
         *_lamps(project),
         *_chips(project),
+        *_fixings(project),
         *_wiring(project),
         *_feed(project),
     )
@@ -146,6 +150,21 @@ def _sheets(project: Project) -> Iterator[Item]:
     lined = lining_m2(project)
     remark = "walls and back of the pockets, one coat or layer"
     yield Item(math.ceil(11 * lined) / 10, round(lined, 2), "m²", parts.walls.name, remark, parts.walls.id)
+
+
+def _fixings(project: Project) -> Iterator[Item]:
+    """Screws through the whole stack, and what keeps the face off the grid between diffuser pieces."""
+    board, settings = project.board, project.cuts.settings
+    count = len(board.fixings)
+    if not count:
+        return
+    thread = math.floor(board.fixing_hole_mm)
+    length = 5 * math.ceil((stack(project).total_mm + NUT_MM * thread) / 5)
+    what = f"Machine screw M{thread} x {length} mm, stainless, with nut and two washers"
+    yield _small(count, what, "fixing holes, through the whole stack")
+    if settings.fit == "lip" and settings.construction == "pockets":
+        thick = plain_number(project.parts.diffuser.thickness_mm)
+        yield _small(count, f"Spacer {thick} mm for M{thread}", "fixing holes, between light grid and face")
 
 
 def lining_m2(project: Project) -> float:

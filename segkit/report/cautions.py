@@ -74,8 +74,8 @@ _HEIGHT = Caution(
 
 _DRILL = Caution(
     "Drill",
-    "Wear eye protection, clamp the sheet on scrap wood, drill plastics slowly with a blunt-ground bit and let "
-    "the chips come out; keep long hair and sleeves away.",
+    "Wear eye protection, clamp the sheet on scrap wood, drill plastics slowly with a blunt-ground bit and "
+    "let the chips come out; keep long hair and sleeves away.",
 )
 
 _BY_TOOL = {"knife": _KNIFE, "laser": _LASER, "router": _ROUTER, "drill": _DRILL}

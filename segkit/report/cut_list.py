@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import csv
+import io
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -99,3 +101,31 @@ def stack_texts(project: Project) -> tuple[str, ...]:
         for labels in sanding_stacks(project)
         if len(labels) > 1
     )
+
+
+def to_csv(project: Project) -> str:
+    """The cut list as CSV text: parts front to back, then the diffuser's stacks of equal pieces.
+
+    Args:
+        project: a solved design.
+    """
+    text = io.StringIO()
+    writer = csv.writer(text, lineterminator="\n")
+    writer.writerow(
+        ("part", "times", "sheet", "thickness, mm", "stock sheets", "length of cuts, m", "mass, kg", "file")
+    )
+    lines = {line.name: line.value for line in project.cuts.lines}
+    for cut in cut_list(project):
+        length, mass = (lines.get(f"fabrication.{what}.{cut.part}", 0.0) for what in ("cut_length", "mass"))
+        numbers = (
+            plain_number(cut.sheet.thickness_mm), str(project.cuts.stock_sheets.get(cut.part, 0)),
+            plain_number(round(length, 2)), plain_number(round(mass, 2)),
+        )  # fmt: skip
+        writer.writerow((cut.name, cut.count, cut.sheet.name, *numbers, cut.file or "held back"))
+    for labels in sanding_stacks(project):
+        sheet = project.parts.diffuser
+        name = f"diffuser {' '.join(labels)}"
+        writer.writerow(
+            (name, len(labels), sheet.name, plain_number(sheet.thickness_mm), "", "", "", "diffuser")
+        )
+    return text.getvalue()

@@ -14,6 +14,7 @@ from segkit.fabrication.trial_strip import trial_strip
 from segkit.preview.colours import lit_colour
 from segkit.project import Project
 from segkit.report.cut_list import cut_list
+from segkit.report.cut_list import to_csv as cut_list_csv
 from segkit.report.findings_table import held_parts
 from segkit.sight import glow_nm
 from segkit.workshop import paper_of, section_of, trial_reader
@@ -22,7 +23,7 @@ FOLDER = "fabrication"
 
 
 def making_files(project: Project) -> dict[str, bytes]:
-    """Every file of ``fabrication/``, path to content.
+    """Every file of ``fabrication/``, and the cut list; path to content.
 
     A part that a stop finding holds back has neither file nor template. The templates are left out where
     they would take more pages than anybody tapes.
@@ -41,6 +42,7 @@ def making_files(project: Project) -> dict[str, bytes]:
     pages = paper_pages(project)
     if pages:
         files[f"{FOLDER}/paper_templates.pdf"] = pdf_bytes(pages)
+    files["report/cut_list.csv"] = cut_list_csv(project).encode()
     files[f"{FOLDER}/scale_trial.pdf"] = pdf_bytes([trial_page(project)])
     return files
 

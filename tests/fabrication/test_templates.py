@@ -92,3 +92,13 @@ def test_no_note_stands_beside_the_part(made: Callable[..., tuple[Template, ...]
     for one in made():
         for text in (s for la in one.drawing.layers for s in la.shapes if isinstance(s, Text)):
             assert 0 <= text.at[0] <= one.drawing.width_mm
+
+
+def test_bulbs_have_one_template_of_holes(made: Callable[..., tuple[Template, ...]]) -> None:
+    (one,) = made(construction="string-bulbs", bulb_hole_mm=6.0)
+    assert one.text.part == "BULB BOARD"
+    assert {round(2 * hole.radius_mm, 6) for hole in layer(one.drawing, "drill-led-holes")} == {6.0}
+
+
+def test_a_diffuser_of_one_sheet_needs_no_template(made: Callable[..., tuple[Template, ...]]) -> None:
+    assert [one.part for one in made(fit="sheet")] == ["face", "back_board"]

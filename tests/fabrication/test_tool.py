@@ -8,7 +8,15 @@ from segkit.drawing.drawing import Path
 from segkit.fabrication.cut_set import CutSet
 from segkit.fabrication.parts import TAB_MM
 from segkit.fabrication.settings import TOOLS, MakeSettings
-from segkit.fabrication.tool import SLOT_MM, WEB_MM, narrowest_slot_mm, tool_findings
+from segkit.fabrication.tool import (
+    EDGE_MM,
+    SLOT_MM,
+    WEB_MM,
+    fit_findings,
+    narrowest_slot_mm,
+    tool_findings,
+    worst_play_mm,
+)
 from segkit.geometry.board import Board
 
 
@@ -56,3 +64,23 @@ def test_inner_cuts_come_first(cut: Callable[..., CutSet], tool: str) -> None:
         names = [la.name for la in drawing.layers if la.operation in ("cut", "drill")]
         assert names == sorted(names, key=lambda name: ("drill" not in name, "outline" in name))
         assert names[-1] == "cut-outline"
+
+
+@pytest.mark.parametrize("tool", ["laser", "router", "knife"])
+@pytest.mark.parametrize("clearance", [0.1, 0.3, 0.7])
+def test_a_piece_goes_in_at_worst_tolerance_or_it_is_said(
+    boards: Callable[..., Board], tool: str, clearance: float
+) -> None:
+    """The piece grown and the opening shrunk by the tolerance, laid on each other by a geometry library."""
+    import shapely
+
+    settings = MakeSettings(tool=tool, fit="let-in", clearance_mm=clearance)
+    off = EDGE_MM[tool]
+    fits = True
+    for segment in boards(slant_deg=10.0).segments:
+        for outline in segment.outlines:
+            opening = shapely.Polygon(outline).buffer(-off, join_style="mitre", mitre_limit=9)
+            piece = shapely.Polygon(outline).buffer(off - clearance, join_style="mitre", mitre_limit=9)
+            fits = fits and bool(opening.buffer(1e-6).contains(piece))
+    assert fits == (worst_play_mm(settings) >= 0)
+    assert bool([*fit_findings(settings)]) == (not fits)

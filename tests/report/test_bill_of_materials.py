@@ -8,6 +8,7 @@ import pytest
 from segkit.design.reader import design_from_text
 from segkit.project import Project, solve
 from segkit.report.bill_of_materials import bill_of_materials, lining_m2, to_csv, with_spares
+from segkit.report.stack import stack
 
 
 @pytest.mark.parametrize(("used", "buy"), [(1, 2), (4, 5), (20, 21), (21, 23), (112, 118), (224, 236)])
@@ -94,3 +95,24 @@ def test_a_battery_gets_its_fuse_on_the_list_even_while_no_usual_one_fits() -> N
     named = stop.remedy.split("(")[1].split(")")[0]
     mended = solve(design_from_text(text.format(named)), name="x")
     assert found(mended, "Fuse").what == f"Fuse {mended.budget.fuse_a:g} A, time-lag, with holder"
+
+
+def test_own_prices_give_costs_and_a_sum(boules: Project) -> None:
+    items = bill_of_materials(boules)
+    prices = {"opal-acrylic-3mm": 14.5, "red-5mm-diffused": 0.08}
+    rows = [*csv.reader(io.StringIO(to_csv(items, prices=prices, currency="CHF")))]
+    assert rows[0][-2:] == ["price each, CHF", "cost, CHF"]
+    bought = {item.id: item.buy for item in items}
+    total = sum(price * bought[part] for part, price in prices.items())
+    assert float(rows[-1][-1]) == pytest.approx(total, abs=0.01)
+    assert f"{len(items) - 2} lines without" in rows[-1][3]
+    assert len(next(csv.reader(io.StringIO(to_csv(items))))) == 6, "no columns of money without prices"
+
+
+def test_screws_go_through_the_whole_stack(boules: Project) -> None:
+    screw = next(item for item in bill_of_materials(boules) if "screw" in item.what)
+    assert screw.used == len(boules.board.fixings)
+    length = float(screw.what.split(" x ")[1].split(" mm")[0])
+    assert stack(boules).total_mm < length < stack(boules).total_mm + 15
+    spacer = next(item for item in bill_of_materials(boules) if "Spacer" in item.what)
+    assert spacer.used == screw.used

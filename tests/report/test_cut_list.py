@@ -1,8 +1,13 @@
 """The cut list: what is cut, how often, and what is held back."""
 
+import csv
+import io
+
+import pytest
+
 from segkit.design.reader import design_from_text
 from segkit.project import Project, solve
-from segkit.report.cut_list import cut_list
+from segkit.report.cut_list import cut_list, sanding_stacks, stack_texts, to_csv
 
 
 def test_layers_of_the_grid_make_the_depth(boules: Project) -> None:
@@ -18,3 +23,21 @@ def test_a_held_part_has_no_file_and_says_so() -> None:
     assert (cuts["face"].file, cuts["light_grid"].file) == ("", "")
     assert cuts["face"].text.startswith("Held back")
     assert cuts["back_board"].file == "fabrication/back_board.svg"
+
+
+def test_the_cut_list_has_a_row_for_each_part_and_each_stack(boules: Project) -> None:
+    rows = [*csv.reader(io.StringIO(to_csv(boules)))]
+    assert [row[0] for row in rows[1:5]] == [cut.name for cut in cut_list(boules)]
+    stacks = sanding_stacks(boules)
+    assert len(rows) == 5 + len(stacks)
+    assert sum(int(row[1]) for row in rows[5:]) == sum(len(s.outlines) for s in boules.board.segments)
+    grid = next(row for row in rows if row[0] == cut_list(boules)[2].name)
+    lines = {line.name: line.value for line in boules.cuts.lines}
+    assert float(grid[6]) == pytest.approx(lines["fabrication.mass.light_grid"], abs=0.005)
+
+
+def test_pieces_of_a_stack_are_alike(boules: Project) -> None:
+    kinds = {f"{s.digit}{s.name}": s.kind for s in boules.board.segments}
+    for labels in sanding_stacks(boules):
+        assert len({kinds[label] for label in labels}) == 1
+    assert len(stack_texts(boules)) == 2
