@@ -128,7 +128,11 @@ def visible(
     unlit, face = lightings[by_light[0]].unlit_reflectance, _face_seen(parts)
     ambient_lx, colour = parse_light(design.reading.light), colour_seen(parts)
     yield judge_contrast(
-        lit_cd_m2=lit_cd_m2, unlit_reflectance=unlit, ambient_lx=ambient_lx, face_reflectance=face
+        lit_cd_m2=lit_cd_m2,
+        unlit_reflectance=unlit,
+        ambient_lx=ambient_lx,
+        face_reflectance=face,
+        colour=colour,
     )
     asked, findings = judge_luminance(lit_cd_m2=lit_cd_m2, ambient_lx=ambient_lx, colour=colour)
     yield Result(asked.lines, findings)

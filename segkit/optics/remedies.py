@@ -58,17 +58,23 @@ class Uneven:
 class Remedies:
     """What would do, each alone; None where nothing of the kind does.
 
+    Two together are looked for only where at most more LEDs do it alone, and those may be many.
+
     Attributes:
         depth_mm: least depth found for the same LEDs in the same places.
         beam_deg: narrowest usual beam for as many LEDs.
         rows: more rows, and the LEDs in all of them.
         leds: LEDs placed by the toolkit, and the rows they stand in.
+        deep: LEDs placed anew in a deeper pocket: its depth, the LEDs, and their rows.
+        wide: LEDs of a wider beam placed anew: the beam, the LEDs, and their rows.
     """
 
     depth_mm: float | None
     beam_deg: int | None
     rows: tuple[int, int] | None
     leds: tuple[int, int] | None
+    deep: tuple[float, int, int] | None = None
+    wide: tuple[int, int, int] | None = None
 
     @property
     def sentence(self) -> str:
@@ -82,23 +88,31 @@ class Remedies:
         if self.depth_mm is not None:
             parts.append(f"{self.depth_mm:g} mm deep")
         if self.leds is not None:
-            leds, rows = self.leds
-            parts.append(f"{leds} LEDs" if rows == 1 else f"{leds} LEDs in {rows} rows")
+            parts.append(_leds_in_rows(*self.leds))
         if self.rows is not None:
             parts.append(f"{self.rows[0]} rows with {self.rows[1]} LEDs in all")
         if self.beam_deg is not None:
             parts.append(f"LEDs of {self.beam_deg} deg")
+        if self.deep is not None:
+            parts.append(f"{self.deep[0]:g} mm deep with {_leds_in_rows(*self.deep[1:])}")
+        if self.wide is not None:
+            beam, leds, rows = self.wide
+            parts.append(_leds_in_rows(leds, rows, f" of {beam} deg"))
         if parts:
             return f"{', or '.join(parts)} would do."
         return (
             "Neither a pocket up to three times as deep, nor more LEDs or rows that go in, nor wider LEDs "
-            "alone would do: change two of them, or the size of the segment, or ask for less."
+            "would do: change the size of the segment, or ask for less."
         )
+
+
+def _leds_in_rows(leds: int, rows: int, kind: str = "") -> str:
+    return f"{leds} LED{'s' if leds > 1 else ''}{kind}" + (f" in {rows} rows" if rows > 1 else "")
 
 
 @lru_cache(maxsize=256)
 def remedies(uneven: Uneven) -> Remedies:
-    """What would make the segment as even as asked, changing one thing at a time.
+    """What would make the segment as even as asked, changing one thing at a time, or else two.
 
     Depths are looked for by halving between the first one that does and the last that does not, in whole
     layers (or steps of a twelfth of the depth where layers are thin); beams from the narrowest up.
@@ -108,7 +122,10 @@ def remedies(uneven: Uneven) -> Remedies:
 
     Sources: pocket-study.
     """
-    return Remedies(depth_mm=_depth(uneven), beam_deg=_beam(uneven), rows=_rows(uneven), leds=_leds(uneven))
+    alone = Remedies(depth_mm=_depth(uneven), beam_deg=_beam(uneven), rows=_rows(uneven), leds=_leds(uneven))
+    if any((alone.depth_mm, alone.beam_deg, alone.rows)):
+        return alone
+    return replace(alone, deep=_deep(uneven), wide=_wide(uneven))
 
 
 def evenness_of(pocket: Pocket, *, places: tuple[Point, ...], exponent: float) -> float:
@@ -144,6 +161,32 @@ def _depth(uneven: Uneven) -> float | None:
         middle = (below + above) // 2
         below, above = (below, middle) if does(middle) else (middle, above)
     return round(depth + above * step, 2)
+
+
+def _deep(uneven: Uneven) -> tuple[float, int, int] | None:
+    """The least of a few depths, up to three times the depth, in which LEDs placed anew do it."""
+    depth, layer = uneven.pocket.depth_mm, uneven.layer_mm or _MILLIMETRE
+    for part in range(1, _LOOKS + 1):
+        layers = math.floor(depth * (_DEEPEST - 1) * part / _LOOKS / layer)
+        if layers == 0:
+            continue
+        deeper = round(depth + layers * layer, 2)
+        changed = replace(uneven, pocket=replace(uneven.pocket, depth_mm=deeper))
+        found = _search(changed, exponent=None, rows=uneven.rows, least=1, most=None)
+        if found:
+            return deeper, len(found.pattern.places), found.pattern.rows
+    return None
+
+
+def _wide(uneven: Uneven) -> tuple[int, int, int] | None:
+    """The narrowest usual beam, wider than the LED's, with which LEDs placed anew do it."""
+    for beam in BEAMS_DEG:
+        if beam <= uneven.full_angle_deg:
+            continue
+        found = _search(uneven, exponent=lobe_exponent(beam), rows=uneven.rows, least=1, most=None)
+        if found:
+            return beam, len(found.pattern.places), found.pattern.rows
+    return None
 
 
 def _beam(uneven: Uneven) -> int | None:

@@ -254,8 +254,8 @@ def _uneven(row: Row, evenness: float) -> Finding | None:
         level="caution",
         code="uneven-light",
         subject=row.subject,
-        text=f"{row.pattern.words[0].upper()}{row.pattern.words[1:]} of {row.led.full_angle_deg:g} deg, "
-        f"{row.pocket.depth_mm:g} mm deep: the darkest spot has {evenness:.2f} of the mean light, "
+        text=f"{row.pattern.words[0].upper()}{row.pattern.words[1:]}; beam {row.led.full_angle_deg:g} deg, "
+        f"pocket {row.pocket.depth_mm:g} mm deep: the darkest spot has {evenness:.2f} of the mean light, "
         f"{asked:g} is asked for.{_best_there_is(row)} {_NOT_MODELLED}",
         value=evenness,
         limit=asked,
@@ -267,5 +267,7 @@ def _uneven(row: Row, evenness: float) -> Finding | None:
 def _best_there_is(row: Row) -> str:
     if row.bound is None:
         return ""
-    rows = "Such a row" if row.asked.rows == 1 or row.most_rows == 1 else "Such rows"
-    return f" {rows} of these LEDs, however many, can reach {row.bound:.2f} at most here."
+    number = row.asked.rows or row.most_rows
+    upto = "up to " if number > 1 and row.asked.rows is None else ""
+    rows = "one row" if number == 1 else f"{upto}{number} rows"
+    return f" With {rows} of these LEDs, however many, no more than {row.bound:.2f} can be had here."

@@ -10,6 +10,7 @@ from segkit.project import Project
 from segkit.sources import source
 from segkit.units import plain_number
 from segkit.viewing.all_lights import InLight
+from segkit.viewing.contrast import percent_down, rounded_up
 
 CAPTION = (
     "The dimmest kind of segment at the current that flows; each luminance with the light that the surface "
@@ -92,8 +93,8 @@ def _ratio(ratio: float) -> str:
 def _needs(light: InLight) -> str:
     if light.cure is None:
         return ""
-    ways = [f"{plain_number(math.ceil(light.cure.luminance_cd_m2), 3)} cd/m²"]
-    ways.append(f"tint of {plain_number(math.floor(1000 * light.cure.tint) / 10, 2)} %")
+    ways = [f"{rounded_up(light.cure.luminance_cd_m2)} cd/m²"]
+    ways.append(f"tint of {percent_down(light.cure.tint)}")
     if light.cure.face:
-        ways.append(f"face of {plain_number(math.floor(1000 * light.cure.face) / 10, 2)} %")
+        ways.append(f"face of {percent_down(light.cure.face)}")
     return " or ".join(ways)

@@ -8,7 +8,17 @@ from dataclasses import dataclass, replace
 from segkit.findings import Finding
 from segkit.units import plain_number
 from segkit.viewing import limits
-from segkit.viewing.contrast import LEAST, Against, contrast, contrast_line, step_of, verdict_of
+from segkit.viewing.contrast import (
+    LEAST,
+    MATT_BLACK,
+    Against,
+    contrast,
+    contrast_line,
+    percent_down,
+    rounded_up,
+    step_of,
+    verdict_of,
+)
 from segkit.viewing.luminance import (
     DAY_CEILING_CD_M2,
     LIGHTS,
@@ -18,7 +28,6 @@ from segkit.viewing.luminance import (
 )
 from segkit.working import Given, Line
 
-MATT_BLACK = 0.05  # reflectance (lining-materials)
 GLOSS = 0.04  # one surface of acrylic or glass seen straight on (fresnel-gloss)
 _DARKEST = 0.02  # no paint or foam that a builder can get is darker; what is asked for below is out of reach
 
@@ -279,22 +288,18 @@ def _what_would_do(light: InLight) -> str:
     assert cure is not None
     ways = []
     if cure.face >= _DARKEST:
-        ways.append(f"a face that reflects {_percent(cure.face)} at most")
+        ways.append(f"a face that reflects {percent_down(cure.face)} at most")
     kept = cure.tint * light.own_cd_m2
     tinted = kept >= LOWEST_CLASS * light.asked_cd_m2
     if tinted:
         left = f"{plain_number(kept, 2)} cd/m²"
-        ways.append(f"a tint that passes {_percent(cure.tint)} at most and leaves {left}")
-    asked = f"{plain_number(math.ceil(cure.luminance_cd_m2), 3)} cd/m²"
+        ways.append(f"a tint that passes {percent_down(cure.tint)} at most and leaves {left}")
+    asked = f"{rounded_up(cure.luminance_cd_m2)} cd/m²"
     if cure.luminance_cd_m2 > DAY_CEILING_CD_M2:
         asked += f", more than the {DAY_CEILING_CD_M2:.0f} that no sign should pass"
     ways.append(asked)
     weak = "" if tinted else " (a tint alone leaves too little light)"
     return f"For {light.name}: {', or '.join(ways)}{weak}."
-
-
-def _percent(share: float) -> str:
-    return f"{plain_number(math.floor(100 * share))} %"
 
 
 def mirror_note(ambient_lx: float) -> Finding:

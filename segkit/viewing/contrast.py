@@ -9,11 +9,12 @@ from typing import Literal
 from segkit.findings import Finding
 from segkit.units import plain_number
 from segkit.viewing import limits
-from segkit.viewing.luminance import light_text
+from segkit.viewing.luminance import LOWEST_CLASS, asked_luminance, light_text
 from segkit.working import Given, Line
 
 Against = Literal["unlit", "face"]
 
+MATT_BLACK = 0.05  # reflectance (lining-materials)
 LEAST, GOOD, PREFERRED = 3.0, 6.0, 10.0  # iso-9241-3; nureg-0700, nureg-0700
 
 
@@ -67,7 +68,12 @@ def contrast(
 
 
 def judge_contrast(
-    *, lit_cd_m2: float, unlit_reflectance: float, ambient_lx: float, face_reflectance: float
+    *,
+    lit_cd_m2: float,
+    unlit_reflectance: float,
+    ambient_lx: float,
+    face_reflectance: float,
+    colour: str = "white",
 ) -> Contrast:
     """Contrast against an unlit segment and against the face, and a verdict on the poorer of the two.
 
@@ -78,6 +84,7 @@ def judge_contrast(
         unlit_reflectance: diffuse reflectance of the segment's front, seen from outside, 0.001 to 1.
         ambient_lx: illuminance on the board, lx.
         face_reflectance: diffuse reflectance of the face, 0.001 to 1.
+        colour: key of ``luminance.COLOUR_FACTORS``; a tint is no remedy where it leaves too little of it.
 
     Raises:
         InputError: a value out of its range; all of them together.
@@ -111,7 +118,10 @@ def judge_contrast(
         for name, background in backgrounds.items()
     )  # fmt: skip
     worse = min(ratios, key=ratios.__getitem__)
-    findings = _judge(worse, ratios[worse], lit_cd_m2, unlit_reflectance, ambient_lx, backgrounds[worse])
+    least_cd_m2 = LOWEST_CLASS * asked_luminance(ambient_lx=ambient_lx, colour=colour).cd_m2
+    findings = _judge(
+        worse, ratios[worse], lit_cd_m2, unlit_reflectance, ambient_lx, backgrounds[worse], least_cd_m2
+    )
     return Contrast(ratios["unlit"], ratios["face"], verdict_of(ratios[worse]), lines, findings)
 
 
@@ -173,7 +183,13 @@ def contrast_line(
 
 
 def _judge(
-    name: str, ratio: float, lit_cd_m2: float, reflectance: float, ambient_lx: float, background: float
+    name: str,
+    ratio: float,
+    lit_cd_m2: float,
+    reflectance: float,
+    ambient_lx: float,
+    background: float,
+    least_cd_m2: float,
 ) -> tuple[Finding, ...]:
     verdict = verdict_of(ratio)
     if verdict in ("good", "excellent"):
@@ -186,14 +202,76 @@ def _judge(
         f"{seen} only {math.floor(100 * ratio) / 100:.2f}:1; at least {plain_number(LEAST)}:1 is needed, "
         f"{plain_number(GOOD)}:1 is good."
     )
-    needed = (limit * background - reflectance) * ambient_lx / math.pi
-    dark = {"unlit": "a tinted front over the segments", "face": "a matt black face"}[name]
-    remedy = (
-        f"Use {dark}, turn the board out of the light or hood it, or reach {plain_number(needed, 3)} cd/m²."
-    )
+    remedy = _remedy(
+        limit, lit_cd_m2=lit_cd_m2, reflectance=reflectance, ambient_lx=ambient_lx, background=background,
+        least_cd_m2=least_cd_m2,
+    )  # fmt: skip
     return (
         Finding(
             "caution" if washed else "note", "washed-out" if washed else "low-contrast", "lit segments", text,
             round(ratio, 3), limit, "", "iso-9241-3" if washed else "nureg-0700", remedy,
         ),
     )  # fmt: skip
+
+
+def _remedy(
+    limit: float,
+    *,
+    lit_cd_m2: float,
+    reflectance: float,
+    ambient_lx: float,
+    background: float,
+    least_cd_m2: float,
+) -> str:
+    """What reaches a contrast: a matt black face by itself, or what it takes with it; a tint, more light.
+
+    A tint takes T of the light and T**2 of all reflections, so ``T = L pi / ((C Rb - R) E)``.
+    """
+    ways, lead = [], ""
+    if background > max(reflectance, MATT_BLACK):
+        on_black = contrast(
+            lit_cd_m2=lit_cd_m2, reflectance=reflectance, ambient_lx=ambient_lx,
+            background_reflectance=max(reflectance, MATT_BLACK),
+        )  # fmt: skip
+        if on_black >= limit:
+            ways.append("use a matt black face")
+        else:
+            background = max(reflectance, MATT_BLACK)
+            lead = f"Use a matt black face, which brings {math.floor(100 * on_black) / 100:.2f}:1; with it, "
+    needed = (limit * background - reflectance) * ambient_lx / math.pi
+    tint = lit_cd_m2 / needed
+    weak = tint * lit_cd_m2 < least_cd_m2
+    if not weak:
+        ways.append(
+            f"put on a tinted front that passes {percent_down(tint)} at most of what comes through now, "
+            f"which leaves {plain_number(tint * lit_cd_m2, 2)} cd/m²"
+        )
+    ways += [
+        "turn the board out of the light or hood it",
+        f"reach {rounded_up(needed)} cd/m²",
+    ]
+    text = f"{lead}{', '.join(ways[:-1])}, or {ways[-1]}."
+    text += " A tinted front alone would leave too little light." if weak else ""
+    return text[0].upper() + text[1:]
+
+
+def rounded_up(value: float) -> str:
+    """A luminance to reach, rounded so that it never falls short: whole, or three digits of a large one.
+
+    Example:
+        >>> rounded_up(242.1), rounded_up(60555.2), rounded_up(3.0)
+        ('243', '60600', '3')
+    """
+    step = 10.0 ** max(0, math.floor(math.log10(max(value, 1.0))) - 2) if value >= 10_000 else 1.0
+    return plain_number(math.ceil(value / step - 1e-9) * step, 3)
+
+
+def percent_down(share: float) -> str:
+    """A share that must not be passed, in percent, rounded down to two digits.
+
+    Example:
+        >>> percent_down(0.897), percent_down(0.0187)
+        ('89 %', '1.8 %')
+    """
+    step = 10.0 ** (math.floor(math.log10(max(100 * share, 1e-3)) + 1e-12) - 1)
+    return f"{plain_number(math.floor(100 * share / step + 1e-9) * step, 2)} %"

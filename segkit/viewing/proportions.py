@@ -154,7 +154,7 @@ def _judge_gap(gap_mm: float, shows_m: float, distance_m: float, eyesight: float
         return ()
     resolved_mm = gap_mm * distance_m / shows_m
     who = f"20/{plain_number(eyesight, 3)} from {length(1000 * distance_m)}"
-    near = length(1000 * shows_m)
+    near = length(10 * round(100 * shows_m))  # to the centimetre: eyes differ by more
     gap = f"The {plain_number(gap_mm, 3)} mm gap between segments"
     if gap_mm < resolved_mm:
         code = "gap-free"

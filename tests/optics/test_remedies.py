@@ -64,15 +64,36 @@ def test_rows_only_where_they_have_not_been_tried(uneven):
     assert remedies(replace(narrow, rows=None)).rows is None
 
 
-def test_nothing_that_would_do(uneven):
-    lone = replace(
-        uneven,
-        full_angle_deg=140,
-        evenness=0.95,
-        count=None,
-        pattern=replace(uneven.pattern, places=((-50.0, 0.0),)),
-    )
-    would = remedies(lone)
-    assert (would.depth_mm, would.beam_deg, would.rows, would.leds) == (None, None, None, None)
-    assert "change two of them" in would.sentence
+def test_two_changes_together_where_none_does_alone(uneven):
+    # 2 LEDs under a sheet 9 mm above their tips, where the same LEDs would need more than three times the depth
+    shallow = replace(uneven.pocket, depth_mm=15)
+    two = pattern(uneven.bay, plans(uneven.bay, total=2, rows=1, body_mm=5)[0], reach_mm=50.0, body_mm=5)
+    would = remedies(replace(uneven, pocket=shallow, pattern=two, count=2, evenness=0.8))
+    assert (would.depth_mm, would.beam_deg, would.rows) == (None, None, None)
+    assert would.deep is not None
+    assert would.wide is not None
+    depth, leds, rows = would.deep
+    asked = {"body_mm": 5, "evenness": 0.8, "rows": rows}
+    deeper = replace(shallow, depth_mm=depth)
+    assert best_layout(uneven.bay, deeper, lobe_exponent(60), least=leds, most=leds, **asked).met
+    assert f"{depth:g} mm deep with {leds} LEDs" in would.sentence
+    beam, leds, rows = would.wide
+    asked["rows"] = rows
+    assert beam > 60
+    assert best_layout(uneven.bay, shallow, lobe_exponent(beam), least=leds, most=leds, **asked).met
+    assert f"{leds} LEDs of {beam} deg" in would.sentence
+
+
+def test_the_words():
     assert Remedies(None, 90, None, None).sentence == "LEDs of 90 deg would do."
+    both = Remedies(None, None, None, (24, 4), (20.0, 12, 3), (90, 6, 1))
+    assert both.sentence == (
+        "24 LEDs in 4 rows, or 20 mm deep with 12 LEDs in 3 rows, or 6 LEDs of 90 deg would do."
+    )
+    assert "change the size of the segment" in Remedies(None, None, None, None).sentence
+
+
+def test_nothing_that_would_do(uneven):
+    # evenness of 1 is out of reach for any LEDs
+    would = remedies(replace(uneven, evenness=1.0))
+    assert would == Remedies(None, None, None, None)

@@ -70,7 +70,7 @@ def test_one_row_of_a_narrow_beam_is_told_its_bound(make_bar, make_led):
     told = found(lay(make_bar(), make_led(full_angle_deg=30), depth_mm=35, evenness=0.8, rows=1))[
         "uneven-light"
     ]
-    bound = float(told.text.split("can reach ")[1].split()[0])
+    bound = float(told.text.split("no more than ")[1].split()[0])
     assert bound == pytest.approx(0.68, abs=0.02)
     assert told.text.count("One row") == 1
     assert "would do" in told.remedy

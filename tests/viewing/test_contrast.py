@@ -1,3 +1,5 @@
+import math
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -32,7 +34,7 @@ def test_the_luminance_in_the_remedy_is_enough():
     (finding,) = judge_contrast(lit_cd_m2=500.0, **seen).findings
     assert finding.code == "washed-out"
     needed = (3 * 0.5 - 0.5) * 5000.0 / 3.14159265
-    assert f"reach {round(needed)} cd/m²" in finding.remedy
+    assert f"reach {math.ceil(needed)} cd/m²" in finding.remedy
     assert judge_contrast(lit_cd_m2=needed * 1.001, **seen).verdict == "readable"
 
 
@@ -70,3 +72,25 @@ def test_no_light_and_perfect_black_are_refused():
     with pytest.raises(InputError) as caught:
         contrast(lit_cd_m2=1.0, reflectance=0.5, ambient_lx=0.0, background_reflectance=0.0)
     assert [p.key for p in caught.value.problems] == ["ambient_lx", "background_reflectance"]
+
+
+def test_each_way_of_the_remedy_is_enough_and_a_black_face_is_not_said_to_do_what_it_does_not():
+    for lit, alone in ((400.0, True), (100.0, False)):
+        seen = {"lit_cd_m2": lit, "unlit_reflectance": 0.5, "ambient_lx": 400.0}
+        (finding,) = judge_contrast(**seen, face_reflectance=0.82).findings
+        black = judge_contrast(**seen, face_reflectance=0.05)
+        assert finding.remedy.startswith("Use a matt black face")
+        assert (min(black.against_face, black.against_unlit) >= finding.limit) == alone
+        assert ("with it" in finding.remedy) == (not alone)
+        face = 0.82 if alone else 0.05
+        if lit < 200:  # white lights are asked for 600 cd/m2 in this light, 150 in the lowest class
+            assert "tinted front alone would leave too little" in finding.remedy
+            (finding,) = judge_contrast(**seen, face_reflectance=0.82, colour="blue").findings
+        tint = float(finding.remedy.split("passes ")[1].split(" %")[0]) / 100
+        reach = float(finding.remedy.split("reach ")[1].split(" cd")[0])
+        for light, through in ((lit, tint), (reach, 1.0)):
+            made = judge_contrast(
+                lit_cd_m2=light * through, unlit_reflectance=0.5 * through**2, ambient_lx=400.0,
+                face_reflectance=face * through**2,
+            )  # fmt: skip
+            assert min(made.against_face, made.against_unlit) >= finding.limit
