@@ -11,7 +11,7 @@ from segkit.fabrication.cut_sheet import size_to_fit, wrapped
 from segkit.fabrication.layers import NOTE_MM, Palette
 from segkit.fabrication.marks import centred
 from segkit.fabrication.paper import STRIP_MM, PaperSettings
-from segkit.fabrication.tile_page import TemplateText, rulers, side_text
+from segkit.fabrication.tile_page import REAR_COLOUR, TemplateText, rulers, side_text
 from segkit.fabrication.tiling import TilePlan
 from segkit.units import plain_number
 
@@ -51,6 +51,10 @@ def map_page(
         if (shown := [shape for shape in layer.shapes if not isinstance(shape, Text)])
         and (layer.operation != "note" or layer.name == "guides")
     ]
+    if text.rear:
+        size = 0.3 * factor * min(drawing.width_mm, 2 * drawing.height_mm)
+        middle = (x + factor * drawing.width_mm / 2, y + factor * drawing.height_mm / 2)
+        layers.insert(0, Layer("side", "note", (centred("REAR", middle, height_mm=size),), REAR_COLOUR, 0.2))
     layers.append(Layer("seams", "note", tuple(scaled(_grid(drawing, plan), **place)), _SEAM, 0.35))
     names = tuple(_tile_names(plan, factor, x, y))
     notes = (*head, *block, *names, *rulers(paper), _side(text, height, paper))

@@ -11,7 +11,7 @@ from segkit.errors import InputError
 from segkit.fabrication import checks, wording
 from segkit.fabrication.bulbs import bulb_findings, bulb_line
 from segkit.fabrication.cut_sheet import SheetText, on_sheet
-from segkit.fabrication.holes import hole_room_findings
+from segkit.fabrication.holes import cable_exit, hole_room_findings
 from segkit.fabrication.layers import LINE_MM, PartShapes, part_layers
 from segkit.fabrication.lines import (
     built_depth_line,
@@ -40,7 +40,7 @@ from segkit.fabrication.tool import fit_findings, tool_findings
 from segkit.findings import CUT_PARTS, Finding, in_order
 from segkit.geometry.board import Board
 from segkit.geometry.checks import part_findings
-from segkit.geometry.polygon import area
+from segkit.geometry.polygon import Point, area
 from segkit.optics.placement import LedPlace
 from segkit.working import Line
 
@@ -204,8 +204,7 @@ class _Job:
     def _board_part(self, part: str, sheet: Sheet, count: int) -> _Made:
         settings, board = self.settings, self.board if part == "face" else self.pockets
         found = part_findings(board, part, sheet, tool_radius_mm=settings.corner_radius_mm)
-        holes = tuple(place.at for place in self.places) if part == "back_board" else ()
-        places = joints(board, sheet, holes=holes, hole_mm=settings.hole_mm) or ()
+        places = joints(board, sheet, holes=self._round_holes(part), hole_mm=settings.hole_mm) or ()
         findings = (*judged(found, part, sheet, places), *tool_findings(board, part, settings))
         shapes, text = self._shapes(part, sheet, count, places)
         drawn = self._drawing(part, shapes, board.width_mm, board.height_mm)
@@ -218,6 +217,14 @@ class _Job:
             mass_line(part, sheet, kept_mm2=kept, count=count),
         )
         return _Made(page, int(stock.value), lines, findings)
+
+    def _round_holes(self, part: str) -> tuple[Point, ...]:
+        """Middles of what a joint of the back board keeps clear of, the rim of the cable exit among them."""
+        if part != "back_board":
+            return ()
+        way_out, reach = cable_exit(self.board, self.settings), self.settings.cable_exit_mm / 2
+        rim = [(way_out[0] + side * reach, way_out[1]) for side in (-1, 0, 1)] if way_out else []
+        return (*(place.at for place in self.places), *rim)
 
     def _shapes(
         self, part: str, sheet: Sheet, count: int, places: tuple[float, ...]

@@ -98,7 +98,7 @@ def polarity_marks(
         hole_mm: diameter of the hole.
         free_mm: board between two holes of the row; infinite for a single one.
     """
-    ux, uy = _plus_side(axis)
+    ux, uy = plus_side(axis)
     size = min(LARGEST_SIGN_MM, 0.4 * hole_mm, 0.25 * free_mm)
     along, aside = hole_mm / 2 + 0.8 * size, 0.0
     if size < SMALLEST_SIGN_MM:
@@ -110,17 +110,6 @@ def polarity_marks(
         *cross((x + ux * along, y + uy * along), size_mm=size),
         Path(((minus_x - size / 2, minus_y), (minus_x + size / 2, minus_y)), closed=False),
     )
-
-
-def _plus_side(axis: tuple[Point, Point]) -> Point:
-    """Along the axis: up where it stands, to the right where it lies."""
-    (x1, y1), (x2, y2) = axis
-    length = math.hypot(x2 - x1, y2 - y1)
-    if length < 1e-9:
-        return 1.0, 0.0
-    ux, uy = (x2 - x1) / length, (y2 - y1) / length
-    turn = uy < 0 if abs(uy) > abs(ux) else ux < 0
-    return (-ux, -uy) if turn else (ux, uy)
 
 
 def digit_names(board: Board) -> tuple[Shape, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import math
 from collections import Counter
 from collections.abc import Mapping, Sequence
@@ -81,9 +82,15 @@ def nested(
         >>> len(nest.sheets), nest.pieces[0].outline[0], nest.pieces[4].outline[0]
         (2, (5.0, 60.0), (5.0, 5.0))
     """
+    return _nested(tuple(pieces), (width_mm, height_mm), spacing_mm, grain)
+
+
+@functools.lru_cache(maxsize=32)
+def _nested(pieces: tuple[Piece, ...], stock: tuple[float, float], spacing_mm: float, grain: str) -> Nest:
+    """Kept for when the same board is laid out again."""
     ways = []
     for turned in (False, True):
-        size = (height_mm, width_mm) if turned else (width_mm, height_mm)
+        size = stock[::-1] if turned else stock
         shapes, angles = _with_grain(pieces, size, grain)
         ways.append(_Sheets(size, spacing_mm).laid(pieces, shapes, angles, turned))
     return min(ways, key=lambda nest: (len(nest.too_large), len(nest.sheets), _taken(nest), nest.turned))

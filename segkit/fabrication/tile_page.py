@@ -17,7 +17,7 @@ from segkit.fabrication.tiling import Tile, TilePlan
 
 RULER_MM = 122.0  # length of a ruler with its labels and a gap
 _DASH_MM, _GAP_MM = 3.0, 2.0
-_REAR = "#dfe3e6"  # large letters under the drawing, pale enough to draw over
+REAR_COLOUR = "#dfe3e6"  # large letters under the drawing, pale enough to draw over
 _SEAM = "#5f6b76"
 _SHARES = (0.25, 0.75)  # where along a seam its two register marks lie
 
@@ -104,8 +104,7 @@ def _names(plan: TilePlan, tile: Tile, text: TemplateText, paper: PaperSettings)
     number = plan.tiles.index(tile) + 1
     for y, words in (
         (7.6, f"{text.part}, {text.side}"),
-        (4.2, f"page {number} of {len(plan.tiles)}: column {tile.column + 1} of {plan.columns}, "
-         f"row {tile.row + 1} of {plan.rows} from the top"),
+        (4.2, f"page {number} of {len(plan.tiles)}, column {tile.column + 1}, row {tile.row + 1}"),
         (1.0, text.title),
     ):  # fmt: skip
         yield Text((end, foot + y), words, size_to_fit(words, width_mm=room, largest_mm=3.0), "end")
@@ -123,7 +122,7 @@ def _rear(text: TemplateText, tile: Tile, dx: float, dy: float) -> Iterator[Laye
     x, y = (left + right) / 2 + dx, (bottom + top) / 2 + dy
     words = (Text((x, y - 0.2 * size), "REAR", size, "middle"),
              Text((x, y - 0.2 * size - 1.3 * below), "mirrored", below, "middle"))  # fmt: skip
-    yield Layer("side", "note", words, _REAR, 0.2)
+    yield Layer("side", "note", words, REAR_COLOUR, 0.2)
 
 
 def _texts(shapes: Iterable[Shape], tile: Tile) -> Iterator[Text]:

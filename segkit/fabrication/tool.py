@@ -76,7 +76,8 @@ def fit_findings(settings: MakeSettings) -> Iterator[Finding]:
         yield Finding(
             "caution", "piece-too-tight", "diffuser",
             f"A {settings.tool} cuts true to {EDGE_MM[settings.tool]:g} mm; at worst a let-in piece is "
-            f"{-play:.2g} mm too large for its opening on each side, with {settings.clearance_mm:g} mm of play.",
+            f"{-play:.2g} mm too large for its opening on each side, with "
+            f"{settings.clearance_mm:g} mm of play.",
             value=settings.clearance_mm, limit=needed, unit="mm", source="common-practice",
             remedy=f"Make make.clearance {needed:g} mm, or sand the pieces to fit one by one.",
         )  # fmt: skip

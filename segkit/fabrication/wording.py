@@ -59,8 +59,19 @@ def back_board(sheet: Sheet, settings: MakeSettings, *, leds: int, fixing_hole_m
             f"{leds} LED holes of {settings.hole_mm:g} mm. The cross (+) marks the side of the long lead, "
             "the dash that of the short lead and of the flat on the rim.",
             "As you see it here, + is on the left in segments that lie and on top in segments that stand.",
+            *_other_holes(settings),
         ),
     )
+
+
+def _other_holes(settings: MakeSettings) -> tuple[str, ...]:
+    drain = (
+        f"Drains of {settings.drain_mm:g} mm, one at the foot of each pocket." if settings.drain_mm else ""
+    )
+    way_out = (
+        f"Cable exit of {settings.cable_exit_mm:g} mm in the lower margin." if settings.cable_exit_mm else ""
+    )
+    return tuple(filter(None, (" ".join(filter(None, (drain, way_out))),)))
 
 
 def diffuser(sheet: Sheet, settings: MakeSettings, *, pieces: int, sheets: int, lip_mm: float) -> SheetText:
