@@ -53,7 +53,7 @@ def check(file: DesignFile, as_json: AsJson = False) -> None:
 
 
 def _print_kinds(rows: Sequence[KindRow]) -> None:
-    columns = ("segment", "LEDs", "cd/m²", "even", "as built", "alike", "light out", "unlit")
+    columns = ("segment", "LEDs", "cd/m²", "even", "as built", "alike", "light used", "unlit")
     output.print_table(
         columns,
         [

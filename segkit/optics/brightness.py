@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from segkit.findings import Finding
 from segkit.optics import diffuser as sheets
 from segkit.optics import photometry
 from segkit.optics.built import (
@@ -36,7 +37,7 @@ class Brightness:
         efficiency: share of the LEDs' light that the diffuser gives on; for a fluorescent sheet, the share
             that it takes up.
         light: of the pocket that the luminance follows; for a fluorescent sheet in the LED's own light.
-        lines: working.
+        lines, findings: working, and what is to be said.
     """
 
     luminance_cd_m2: tuple[float, float, float]
@@ -44,6 +45,7 @@ class Brightness:
     efficiency: float
     light: PocketLight
     lines: tuple[Line, ...]
+    findings: tuple[Finding, ...] = ()
 
 
 def brightness(built: Built) -> Brightness:
@@ -59,7 +61,8 @@ def brightness(built: Built) -> Brightness:
     unlit, unlit_line = _unlit(built, light)
     if sheets.excites(built.led, built.diffuser):
         glow = fluorescent_light(built, light)
-        return Brightness(glow.luminance_cd_m2, unlit, glow.taken, glow.light, (*glow.lines, unlit_line))
+        lines = (*glow.lines, unlit_line)
+        return Brightness(glow.luminance_cd_m2, unlit, glow.taken, glow.light, lines, glow.findings)
     luminance, lines = _scattered(built, light)
     efficiency = built.diffuser.transmittance * light.front_per_flux
     return Brightness(luminance, unlit, efficiency, light, (*lines, unlit_line))

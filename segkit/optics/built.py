@@ -98,15 +98,19 @@ def lowest_of(led: Led) -> tuple[float, str]:
     return DEFAULT_LOWEST, "led-bins"
 
 
-def share_lines(built: Built, light: PocketLight, *, pocket: Pocket, leaving: float) -> tuple[Line, ...]:
+def share_lines(
+    built: Built, light: PocketLight, *, pocket: Pocket, leaving: float, taken: bool = False
+) -> tuple[Line, ...]:
     """Working of the light that reaches the diffuser, and of what of it leaves.
 
     Args:
         built: the pocket, for the name.
         light: how its light goes.
         pocket: what the light was worked out with.
-        leaving: share of the light on the diffuser that comes out of it, 0 to 1.
+        leaving: share of the light on the diffuser that comes out of it or that it takes up, 0 to 1.
+        taken: whether the sheet takes it up to glow by it, instead of giving it on.
     """
+    does = "takes up to glow by it" if taken else "gives on"
     falling = Line(
         name=named("front_share", built.kind),
         title="light on the back of the diffuser per light of the LEDs, all bounces counted",
@@ -124,16 +128,16 @@ def share_lines(built: Built, light: PocketLight, *, pocket: Pocket, leaving: fl
     )
     out = Line(
         name=named("efficiency", built.kind),
-        title="share of the LEDs' light that the diffuser gives on",
+        title=f"share of the LEDs' light that the diffuser {does}",
         symbol="eta",
         value=leaving * light.front_per_flux,
         unit="",
-        formula="tau*k",
+        formula="a*k" if taken else "tau*k",
         inputs=(
-            Given("tau", leaving, "", "share of the light on it that the sheet gives on"),
+            Given("a" if taken else "tau", leaving, "", f"share of the light on it that the sheet {does}"),
             Given("k", light.front_per_flux, "", "light on it per light of the LEDs"),
         ),
-        source="radiosity",
-        note="before a tinted front",
+        source="fluorescence-model" if taken else "radiosity",
+        note="far less of it comes out as light of the sheet" if taken else "before a tinted front",
     )
     return falling, out

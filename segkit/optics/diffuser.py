@@ -47,13 +47,11 @@ class Glow:
 
     Attributes:
         luminance_cd_m2: low, expected (middle of the bracket in proportion), high.
-        leak_w_m2: unabsorbed excitation out of the front with expected figures.
         factors: expected absorptance, yield times escape, wavelength ratio, emission-weighted V, gain by
             light that went backwards and returned.
     """
 
     luminance_cd_m2: tuple[float, float, float]
-    leak_w_m2: float
     factors: tuple[float, float, float, float, float]
 
 
@@ -175,7 +173,6 @@ def fluorescent_glow(
     )
     return Glow(
         luminance_cd_m2=(low, expected, high),
-        leak_w_m2=irradiance_w_m2[1] * (1 - ABSORBED[1]) * (1 - SURFACE_REFLECTANCE),
         factors=(ABSORBED[1], middle, shift, weight, cavity_reflectance),
     )
 

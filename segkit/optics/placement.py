@@ -44,7 +44,7 @@ class Lighting:
         evenness: darkest over mean light on the diffuser; 0 when the diffuser does not go on.
         low_share: level that the darkest twentieth stays below, over the mean.
         front: the light on the diffuser, point by point; None when the diffuser does not go on.
-        efficiency: share of the LEDs' light that leaves through the diffuser.
+        efficiency: share of the LEDs' light that the diffuser gives on, or takes up where it glows by it.
         unlit_reflectance: of the segment as seen from outside when it is off.
         method: ``solved``.
         lines, findings: working and verdicts.
@@ -203,7 +203,7 @@ def light_board(
     lighted = {
         kind: _lit(fittings, first[kind], row, segments=len(kinds[kind])) for kind, row in laid.items()
     }
-    return _compared(_led_once(fittings, lighted))
+    return _compared(_worst_leak(_led_once(fittings, lighted)))
 
 
 def led_places(board: Board, lightings: LightingByKind) -> tuple[LedPlace, ...]:
@@ -279,6 +279,7 @@ def _lit(fittings: Fittings, segment: Segment, row: Row, *, segments: int) -> Li
             fittings.led, walls=fittings.walls, diffuser=fittings.diffuser, front=fittings.front
         ),
         *((note,) if note else ()),
+        *(seen.findings if seen else ()),
     )
     return Lighting(
         kind=segment.kind,
@@ -327,6 +328,26 @@ def _led_once(fittings: Fittings, lighted: dict[str, Lighting]) -> dict[str, Lig
         kind: lighting
         if kind == first
         else replace(lighting, lines=tuple(line for line in lighting.lines if line.name not in alone))
+        for kind, lighting in lighted.items()
+    }
+
+
+def _worst_leak(lighted: dict[str, Lighting]) -> dict[str, Lighting]:
+    """The lightings, violet told of with the kind that leaks most only."""
+    leaks = {
+        kind: finding
+        for kind, lighting in lighted.items()
+        for finding in lighting.findings
+        if finding.code == "violet-leak"
+    }
+    worst = max(leaks.values(), key=lambda finding: float(finding.value or 0), default=None)
+    return {
+        kind: replace(
+            lighting,
+            findings=tuple(
+                finding for finding in lighting.findings if finding.code != "violet-leak" or finding == worst
+            ),
+        )
         for kind, lighting in lighted.items()
     }
 

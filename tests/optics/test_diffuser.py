@@ -106,8 +106,6 @@ def test_published_luminances_lie_in_the_bracket(rows):
             assert low <= float(printed) <= high, (
                 f"{row['inputs']}: printed {printed}, ours {low:.0f}..{high:.0f}"
             )
-        # violet that comes through a green sheet: printed 1.4 W/m2 of 15.5
-        assert glow.leak_w_m2 == pytest.approx(1.4, abs=0.05)
 
 
 @given(e=st.floats(0.1, 100), nm=st.floats(375, 470), emission=st.floats(500, 640), g=st.floats(0, 0.95))

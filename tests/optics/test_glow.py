@@ -5,6 +5,7 @@ import pytest
 from segkit.optics.brightness import brightness
 from segkit.optics.built import Built, light_of, pocket_of
 from segkit.optics.glow import fluorescent_light
+from segkit.working import evaluate
 
 
 @pytest.fixture
@@ -47,3 +48,28 @@ def test_a_range_and_the_blue_led_too(build, make_led):
 def test_unlit_sheet_glows_by_day(build):
     unlit = next(line for line in brightness(build()).lines if line.name.startswith("optics.unlit"))
     assert "glows in daylight" in unlit.note
+
+
+def test_violet_that_comes_through(build, make_led):
+    # printed for E_x of 15.5 W/m2 behind a green sheet: 1.4 W/m2 through it
+    lines = {line.name: line for line in brightness(build()).lines}
+    excited, leak = lines["optics.irradiance.bar"].value, lines["optics.violet_leak.bar"].value
+    assert leak / excited * 15.5 == pytest.approx(1.4, abs=0.15)
+    most = lines["optics.violet_leak_high.bar"].value
+    assert most > 2 * leak
+    for name in ("optics.violet_leak.bar", "optics.violet_leak_high.bar"):
+        given = {each.symbol: each.value for each in lines[name].inputs}
+        assert evaluate(lines[name].formula, given) == pytest.approx(lines[name].value)
+    told = {finding.code: finding for finding in brightness(build()).findings}
+    assert ("violet-leak" in told) == (most > 10)
+    strong = brightness(build(led=make_led(wavelength_nm=400, intensity_cd=0, radiant_power_w=0.1)))
+    assert next(one for one in strong.findings if one.code == "violet-leak").limit == 10
+    blue = brightness(build(led=make_led(wavelength_nm=470, colour="blue")))
+    assert not [line for line in blue.lines if "violet" in line.name]
+    assert [finding.code for finding in blue.findings] == ["glow-is-a-bracket"]
+
+
+def test_what_the_sheet_takes_up_is_not_called_given_on(build):
+    share = next(line for line in brightness(build()).lines if line.name == "optics.efficiency.bar")
+    assert "takes up" in share.title
+    assert share.source == "fluorescence-model"
