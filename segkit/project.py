@@ -44,7 +44,7 @@ from segkit.wiring import shift_register
 from segkit.wiring.channel_map import ChannelMap, channel_map
 from segkit.wiring.harness import Harness
 from segkit.working import Line
-from segkit.workshop import mounted, settings_of
+from segkit.workshop import mounted, printed, settings_of
 
 
 @dataclass(frozen=True)
@@ -169,6 +169,7 @@ def _stages(project: Project, seen: tuple[Stage, ...], feed: Feed) -> list[Stage
         project.flash,
         project.cuts,
         mounted(design, parts, board, project.cuts, depth_mm=project.depth_mm),
+        printed(design, board),
     ]  # fmt: skip
 
 

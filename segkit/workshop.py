@@ -13,6 +13,8 @@ from segkit.fabrication.mounting import mounting_findings, mounting_lines
 from segkit.fabrication.paper import PaperSettings
 from segkit.fabrication.section import Section
 from segkit.fabrication.settings import MakeSettings
+from segkit.fabrication.templates import too_many_findings
+from segkit.fabrication.tiling import pages_line
 from segkit.fabrication.trial import TrialReader
 from segkit.fabrication.weather import Site, growth_line, weather_findings
 from segkit.geometry.board import Board
@@ -81,6 +83,21 @@ def mounted(design: Design, parts: Chosen, board: Board, cuts: CutSet, *, depth_
     if used.keys() == sheets.keys():
         findings += weather_findings(board, cuts.pockets, sheets, cuts.settings, site, depth_mm=depth_mm)
     return Result(tuple(lines), tuple(findings))
+
+
+def printed(design: Design, board: Board) -> Result:
+    """How many pages the template of the face takes.
+
+    Args:
+        design: what was asked.
+        board: from the geometry.
+
+    Raises:
+        InputError: the paper shows no more than the overlap.
+    """
+    paper = paper_of(design)
+    line = pages_line("face", paper, width_mm=board.width_mm, height_mm=board.height_mm)
+    return Result((line,), tuple(too_many_findings(board, paper)))
 
 
 def section_of(parts: Chosen, board: Board, cuts: CutSet) -> Section:

@@ -15,6 +15,17 @@ from segkit.working import Given, Line
 WEB_MM = 2.0  # sheet between two holes; source common-practice
 
 
+BULB_NOTE = Finding(
+    "caution",
+    "bulbs-not-reckoned",
+    "board",
+    "Light, current and resistors are reckoned for LED pockets; a board of push-in bulbs lives by the "
+    "data of its bulbs.",
+    source="common-practice",
+    remedy="Take voltage, current and brightness from the packet of the bulbs, and size the supply by them.",
+)
+
+
 @dataclass(frozen=True)
 class BulbPlace:
     """A bulb in its hole: digit and segment as everywhere, its number in the segment from 1."""

@@ -9,7 +9,7 @@ from segkit.catalog.part import Sheet
 from segkit.drawing.drawing import Drawing
 from segkit.errors import InputError
 from segkit.fabrication import checks, wording
-from segkit.fabrication.bulbs import bulb_findings, bulb_line
+from segkit.fabrication.bulbs import BULB_NOTE, bulb_findings, bulb_line
 from segkit.fabrication.cut_sheet import SheetText, on_sheet
 from segkit.fabrication.holes import cable_exit, hole_room_findings
 from segkit.fabrication.layers import LINE_MM, PartShapes, part_layers
@@ -160,6 +160,7 @@ def _bulb_set(
             [
                 *checks.knife_findings(settings),
                 *bulb_findings(board, pitch_mm=pitch, hole_mm=hole),
+                BULB_NOTE,
                 *face.findings,
             ]
         ),

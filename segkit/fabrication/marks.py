@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from segkit.drawing.drawing import Path, Point, Shape, Text
 from segkit.fabrication.cut_sheet import size_to_fit, type_for
 from segkit.geometry.board import Board, Segment
+from segkit.wiring.led_strings import plus_side
 
 LARGEST_MARK_MM = 14.0
 FIXING_CROSS = 1.5  # centre cross across, in diameters of the hole; source common-practice

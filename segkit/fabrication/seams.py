@@ -137,7 +137,8 @@ def _cheapest(
     came: list[NDArray[np.int64]] = []
     for number in range(2, count):
         reached, source = np.full(len(cost), np.inf), np.zeros(len(cost), dtype=np.int64)
-        for at in range(max(number, lowest - (count - 1 - number) * inner), len(cost)):
+        farthest = min(len(cost), outer + (number - 1) * inner + 1)
+        for at in range(max(number, lowest - (count - 1 - number) * inner), farthest):
             start = max(0, at - inner)
             if start >= at:
                 continue

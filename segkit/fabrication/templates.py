@@ -23,7 +23,8 @@ from segkit.fabrication.parts import (
 )
 from segkit.fabrication.settings import MakeSettings
 from segkit.fabrication.tile_page import TemplateText, tile_page
-from segkit.fabrication.tiling import TilePlan, plan_tiles
+from segkit.fabrication.tiling import TilePlan, fewest_pages, plan_tiles
+from segkit.findings import Finding
 from segkit.geometry.board import Board
 from segkit.optics.placement import LedPlace
 
@@ -69,9 +70,14 @@ def templates(
         diffuser: sheet of the diffuser pieces.
         title, stamp: of the design.
 
+    Returns:
+        nothing where the face alone would take more than ``LARGEST_PAGES``.
+
     Raises:
         InputError: the paper shows no more than the overlap.
     """
+    if fewest_pages(paper, width_mm=board.width_mm, height_mm=board.height_mm) > LARGEST_PAGES:
+        return ()
     by_hand = replace(settings, tool="knife", kerf_mm=None, led_hole_mm=settings.hole_mm)
     made = _Maker(by_hand, paper, title, stamp)
     if settings.construction == "string-bulbs":
@@ -86,6 +92,30 @@ def templates(
     if settings.fit == "sheet":
         return tuple(found)  # a diffuser of one sheet has the size of the board
     return (*found, *made.pieces(board, lip_mm=lip_mm, sheet=diffuser))
+
+
+def too_many_findings(board: Board, paper: PaperSettings) -> Iterator[Finding]:
+    """Whether the templates are left out since nobody tapes so many pages: ``templates-left-out``.
+
+    Args:
+        board: the board.
+        paper: paper, margin and overlap.
+
+    Raises:
+        InputError: the paper shows no more than the overlap.
+    """
+    pages = fewest_pages(paper, width_mm=board.width_mm, height_mm=board.height_mm)
+    if pages > LARGEST_PAGES:
+        yield Finding(
+            "note",
+            "templates-left-out",
+            "paper",
+            f"A template of the face alone would take {pages} pages of {paper.name}; none are made.",
+            value=pages,
+            limit=LARGEST_PAGES,
+            source="common-practice",
+            remedy="Have the sheets cut or plotted from the SVG or DXF files, or take a larger paper.",
+        )
 
 
 def template_pages(

@@ -81,16 +81,17 @@ def plan_tiles(drawing: Drawing, paper: PaperSettings) -> TilePlan:
         >>> plan.turned, plan.columns, plan.rows, [tile.name for tile in plan.tiles]
         (True, 2, 1, ['A1', 'B1'])
     """
-    turned = min((False, True), key=lambda way: (_pages(drawing, paper, way), way))
+    size = (drawing.width_mm, drawing.height_mm)
+    turned = min((False, True), key=lambda way: (_pages(size, paper, way), way))
     width, height = paper.window_mm(turned=turned)
     overlap = {"overlap_mm": paper.overlap_mm}
     shapes = obstacles(drawing)
-    upright = seams(shapes, extent_mm=drawing.width_mm, window_mm=width, upright=True, **overlap)
-    across = seams(shapes, extent_mm=drawing.height_mm, window_mm=height, upright=False, **overlap)
+    upright = seams(shapes, extent_mm=size[0], window_mm=width, upright=True, **overlap)
+    across = seams(shapes, extent_mm=size[1], window_mm=height, upright=False, **overlap)
     crossed = sum(holes_on(shapes, x, upright=True) for x in upright)
     crossed += sum(holes_on(shapes, y, upright=False) for y in across)
     fewer = fewer_pages(
-        paper, width_mm=drawing.width_mm, height_mm=drawing.height_mm, now=_pages(drawing, paper, turned)
+        paper, width_mm=drawing.width_mm, height_mm=drawing.height_mm, now=_pages(size, paper, turned)
     )
     return TilePlan(
         turned,
@@ -152,19 +153,32 @@ def _needed(extent_mm: float, pages: int, overlap_mm: float) -> float:
     return (extent_mm + (pages - 1) * overlap_mm) / pages
 
 
-def pages_line(part: str, drawing: Drawing, plan: TilePlan, paper: PaperSettings) -> Line:
-    """Pages of a part: ``ceil((X - o)/(w - o)) * ceil((Y - o)/(h - o))``, at least one each way."""
-    width, height = paper.window_mm(turned=plan.turned)
+def pages_line(part: str, paper: PaperSettings, *, width_mm: float, height_mm: float) -> Line:
+    """Pages of a part: ``ceil((X - o)/(w - o)) * ceil((Y - o)/(h - o))``, at least one each way.
+
+    Args:
+        part: name of the part.
+        paper: paper, margin and overlap.
+        width_mm, height_mm: of the part, above 0.
+
+    Raises:
+        InputError: the paper shows no more than the overlap.
+
+    Sources: arithmetic.
+    """
+    size = (width_mm, height_mm)
+    turned = min((False, True), key=lambda way: (_pages(size, paper, way), way))
+    width, height = paper.window_mm(turned=turned)
     return Line(
         f"fabrication.paper_pages.{part}",
         f"pages of {paper.name} for the {part.replace('_', ' ')}",
         "n",
-        float(len(plan.tiles)),
+        float(_pages(size, paper, turned)),
         "",
-        "max(1, ceil((X - o)/(w - o))) * max(1, ceil((Y - o)/(h - o)))",
+        "max(1, ceil((X - o)/(w - o) - 1e-9)) * max(1, ceil((Y - o)/(h - o) - 1e-9))",
         (
-            Given("X", drawing.width_mm, "mm", "width of the part"),
-            Given("Y", drawing.height_mm, "mm", "height of the part"),
+            Given("X", width_mm, "mm", "width of the part"),
+            Given("Y", height_mm, "mm", "height of the part"),
             Given("w", width, "mm", "width that a page shows"),
             Given("h", height, "mm", "height that a page shows"),
             Given("o", paper.overlap_mm, "mm", "overlap"),
@@ -173,11 +187,30 @@ def pages_line(part: str, drawing: Drawing, plan: TilePlan, paper: PaperSettings
     )
 
 
-def _pages(drawing: Drawing, paper: PaperSettings, turned: bool) -> int:
+def fewest_pages(paper: PaperSettings, *, width_mm: float, height_mm: float) -> int:
+    """Fewest pages for a drawing of that size, whichever way they lie.
+
+    Args:
+        paper: paper, margin and overlap.
+        width_mm, height_mm: of the drawing, above 0.
+
+    Raises:
+        InputError: the paper shows no more than the overlap.
+
+    Sources: arithmetic.
+
+    Example:
+        >>> fewest_pages(PaperSettings("a4"), width_mm=996, height_mm=360)
+        8
+    """
+    return min(_pages((width_mm, height_mm), paper, turned) for turned in (False, True))
+
+
+def _pages(size: tuple[float, float], paper: PaperSettings, turned: bool) -> int:
     width, height = paper.window_mm(turned=turned)
     try:
-        return page_count(drawing.width_mm, window_mm=width, overlap_mm=paper.overlap_mm) * page_count(
-            drawing.height_mm, window_mm=height, overlap_mm=paper.overlap_mm
+        return page_count(size[0], window_mm=width, overlap_mm=paper.overlap_mm) * page_count(
+            size[1], window_mm=height, overlap_mm=paper.overlap_mm
         )
     except InputError:
         if turned:

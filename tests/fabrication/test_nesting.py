@@ -7,7 +7,7 @@ import shapely
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
-from segkit.fabrication.nesting import Nest, Piece, lying_along_x, nested
+from segkit.fabrication.nesting import Nest, Piece, lying_along_x, nested, stacks
 from segkit.geometry.segment import segment_outline
 
 
@@ -67,3 +67,34 @@ def test_a_standing_segment_is_laid_down_and_a_dot_left() -> None:
     turned = lying_along_x(standing, ((0, -45), (0, 45)))
     assert shapely.Polygon(turned).bounds == pytest.approx((-45, -10, 45, 10))
     assert lying_along_x(standing, ((3, 3), (3, 3))) == standing
+
+
+def test_with_a_grain_every_piece_runs_as_on_the_board() -> None:
+    """The grain runs along the longer side of the sheet; pieces keep their place to it, whichever way it lies."""
+    up = segment_outline(length_mm=80, stroke_mm=20, ends="pointed")
+    standing = tuple((-y, x) for x, y in up)
+    pieces = [Piece(f"{n}b", standing) for n in range(6)] + [Piece(f"{n}a", up) for n in range(4)]
+    for grain in ("up", "across"):
+        nest = nested(pieces, width_mm=300, height_mm=200, spacing_mm=3, grain=grain)
+        along_x = not nest.turned  # the longer side lies across then
+        for piece in nest.pieces:
+            left, bottom, right, top = shapely.Polygon(piece.outline).bounds
+            lies = right - left > top - bottom
+            runs_up = piece.label.endswith("b") == (grain == "up")
+            assert lies == (runs_up if along_x else not runs_up), (grain, piece.label)
+
+
+def test_the_same_sheet_again_and_the_share_that_is_used() -> None:
+    hexagon = segment_outline(length_mm=120, stroke_mm=22, ends="pointed")
+    nest = nested([Piece(f"{n}a", hexagon) for n in range(200)], width_mm=600, height_mm=400, spacing_mm=3)
+    first = [p for p in nest.pieces if p.outline[0][1] > nest.sheets[0][1]]
+    second = [p for p in nest.pieces if nest.sheets[1][1] < p.outline[0][1] < nest.sheets[1][3]]
+    assert len(first) == len(second) > 70
+    assert nest.used_share > 0.75
+
+
+def test_stacks_name_the_pieces_that_are_alike() -> None:
+    hexagon = segment_outline(length_mm=120, stroke_mm=22, ends="pointed")
+    other = segment_outline(length_mm=100, stroke_mm=22, ends="pointed")
+    pieces = [Piece("1a", hexagon), Piece("1b", other), Piece("1d", hexagon)]
+    assert stacks(pieces) == (("1a", "1d"), ("1b",))

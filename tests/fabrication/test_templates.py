@@ -10,7 +10,7 @@ from segkit.fabrication.mirror import mirrored
 from segkit.fabrication.paper import PaperSettings
 from segkit.fabrication.pockets import pocket_board
 from segkit.fabrication.settings import MakeSettings
-from segkit.fabrication.templates import LARGEST_PAGES, Template, template_pages, templates
+from segkit.fabrication.templates import LARGEST_PAGES, Template, template_pages, templates, too_many_findings
 from segkit.geometry.board import Board
 from segkit.optics.placement import LedPlace
 
@@ -102,3 +102,16 @@ def test_bulbs_have_one_template_of_holes(made: Callable[..., tuple[Template, ..
 
 def test_a_diffuser_of_one_sheet_needs_no_template(made: Callable[..., tuple[Template, ...]]) -> None:
     assert [one.part for one in made(fit="sheet")] == ["face", "back_board"]
+
+
+def test_a_wall_gets_no_templates_and_is_told_so(boards: Callable[..., Board], sheets: Sheets) -> None:
+    wall = boards("8" * 90, height_mm=300.0)
+    none = templates(
+        wall, wall, (), settings=MakeSettings(), paper=PaperSettings(), lip_mm=1.0,
+        diffuser=sheets("opal-acrylic-3mm"), title="Wall",
+    )  # fmt: skip
+    assert none == ()
+    (note,) = too_many_findings(wall, PaperSettings())
+    assert note.code == "templates-left-out"
+    assert note.value > LARGEST_PAGES  # type: ignore[operator]
+    assert not [*too_many_findings(boards("88"), PaperSettings())]

@@ -80,7 +80,8 @@ def test_names_run_from_the_upper_left() -> None:
 
 def test_the_line_gives_the_pages() -> None:
     page, paper = drawing(), PaperSettings("a4")
-    line = pages_line("face", page, plan_tiles(page, paper), paper)
+    line = pages_line("face", paper, width_mm=page.width_mm, height_mm=page.height_mm)
+    assert line.value == len(plan_tiles(page, paper).tiles)
     assert evaluate(line.formula, {g.symbol: g.value for g in line.inputs}) == line.value
 
 
