@@ -108,6 +108,10 @@ def test_the_depth_rule_holds_in_the_solved_pocket() -> None:
     line = next(one for one in rule.lines if one.name == "optics.pitch_over_depth.crossbar")
     assert line.value == pytest.approx(1.11, abs=0.005)
     assert line.source == "light-box-practice"
+    assert "11.1 to 16.7 mm deep" in line.note
+    spot = next(one for one in rule.lines if one.name == "optics.spot.crossbar")
+    assert spot.value == pytest.approx(2 * (15 - 1.6) * math.tan(math.radians(60)))
+    assert "2.8 pitches" in spot.note
     # inside the rule the strip is even by itself, at twice the pitch or half the depth its LEDs show
     assert rule.evenness > 0.8
     assert 0.7 < fair.evenness < rule.evenness

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from segkit.findings import Finding
 from segkit.optics import solver
@@ -47,11 +46,6 @@ def per_led(row: Row) -> float:
     """
     each = solver.mean_per_led(row.pocket, places=row.pattern.places, exponent=row.exponent)
     return float(each.mean()) / row.pocket.front_area_mm2 * 1e6
-
-
-def asked_again(row: Row, *, least: int) -> Row:
-    """The row with a least count that the brightness of other kinds asks for, to be laid anew."""
-    return replace(row, asked=replace(row.asked, least=least))
 
 
 def unequal(mean_cd_m2: Mapping[str, float]) -> tuple[str, Finding] | None:

@@ -159,15 +159,15 @@ def leak_finding(kind: str, most_w_m2: float) -> Finding | None:
 
 def _bracket() -> Finding:
     """That the glow is a bracket, and what daylight does to it; in the same words for all kinds."""
-    low, high = sheets.YIELD_TIMES_ESCAPE
+    (low, high), (least, _, most) = sheets.YIELD_TIMES_ESCAPE, sheets.ABSORBED
+    apart = high / low * most / least
     return Finding(
         level="note",
         code="glow-is-a-bracket",
         subject="diffuser",
-        text="How bright a fluorescent sheet glows is known only between a low and a high value, at "
-        f"least {high / low * sheets.ABSORBED[2] / sheets.ABSORBED[0]:.0f} times apart; contrasts are counted with "
-        "the middle. In daylight the sheet also glows when it is off, so unlit segments look brighter than "
-        "counted.",
+        text="How bright a fluorescent sheet glows is known only between a low and a high value, "
+        f"{apart:.0f} times apart or more; contrasts are counted with the middle. In daylight the sheet also "
+        "glows when it is off, so unlit segments look brighter than counted.",
         value=None,
         limit=None,
         source="fluorescence-model",

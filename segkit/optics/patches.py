@@ -9,7 +9,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from segkit.errors import InputError, Problem
-from segkit.geometry.polygon import Outline, Point
+from segkit.geometry.polygon import Outline, Point, area, perimeter, signed_area
 from segkit.optics import view_factor
 
 if TYPE_CHECKING:
@@ -84,9 +84,9 @@ def clean_outline(outline: Outline) -> Outline:
     points = [
         p for p, after in zip(points, points[1:] + points[:1], strict=True) if math.dist(p, after) > 1e-5
     ]
-    if len(points) < 3 or abs(view_factor.area(tuple(points))) < 1e-6:
+    if len(points) < 3 or area(tuple(points)) < 1e-6:
         raise InputError(Problem("the outline has no area.", key="outline"))
-    if view_factor.area(tuple(points)) < 0:
+    if signed_area(tuple(points)) < 0:
         points = points[::-1]
     turns = [
         _turn(*three)
@@ -141,7 +141,7 @@ def coarse_outline(outline: Outline) -> Outline:
         if turned >= _TURN - 1e-6 or at == points[-1]:
             kept.append(at)
             turned = 0.0
-    scale = math.sqrt(view_factor.area(outline) / view_factor.area(tuple(kept)))
+    scale = math.sqrt(signed_area(outline) / signed_area(tuple(kept)))
     cx, cy = (sum(p[i] for p in kept) / len(kept) for i in (0, 1))
     return tuple((cx + scale * (x - cx), cy + scale * (y - cy)) for x, y in kept)
 
@@ -161,7 +161,7 @@ def patches_of(outline: Outline, *, depth_mm: float, tip_mm: float, fineness: in
     import numpy as np
 
     side = min(width_of(outline), depth_mm) / fineness
-    whole = 2 * abs(view_factor.area(outline)) + view_factor.perimeter(outline) * depth_mm
+    whole = 2 * area(outline) + perimeter(outline) * depth_mm
     side = max(side, math.sqrt(whole / MOST_PATCHES))
     flat = _cells(outline, side)
     faces: list[list[tuple[float, float, float]]] = []
@@ -203,7 +203,7 @@ def _cells(outline: Outline, side: float) -> list[list[Point]]:
             x0, y0 = min(xs) + i * dx, min(ys) + j * dy
             square = [(x0, y0), (x0 + dx, y0), (x0 + dx, y0 + dy), (x0, y0 + dy)]
             cell = _clipped(square, outline)
-            if len(cell) > 2 and view_factor.area(tuple(cell)) > _SLIVER * dx * dy:
+            if len(cell) > 2 and signed_area(tuple(cell)) > _SLIVER * dx * dy:
                 cells.append(cell)
     return cells
 

@@ -46,7 +46,6 @@ class Lighting:
         front: the light on the diffuser, point by point; None when the diffuser does not go on.
         efficiency: share of the LEDs' light that the diffuser gives on, or takes up where it glows by it.
         unlit_reflectance: of the segment as seen from outside when it is off.
-        method: ``solved``.
         lines, findings: working and verdicts.
         spread: as built, with LEDs and holes as they come; None when the diffuser does not go on.
     """
@@ -64,7 +63,6 @@ class Lighting:
     front: FrontMap | None
     efficiency: float
     unlit_reflectance: float
-    method: str
     lines: tuple[Line, ...]
     findings: tuple[Finding, ...]
     spread: Spread | None = None
@@ -295,7 +293,6 @@ def _lit(fittings: Fittings, segment: Segment, row: Row, *, segments: int) -> Li
         front=front,
         efficiency=seen.efficiency if seen else 0.0,
         unlit_reflectance=seen.unlit_reflectance if seen else _bare_reflectance(fittings),
-        method="solved",
         lines=(*lines, *(spread_lines(row.kind, drawn) if drawn else ()), *(seen.lines if seen else ())),
         findings=in_order(findings),
         spread=drawn,

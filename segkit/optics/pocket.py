@@ -10,13 +10,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from segkit.errors import InputError, Problem
-from segkit.geometry.polygon import Outline, Point
+from segkit.geometry.polygon import Outline, Point, area, perimeter
 from segkit.optics import view_factor
 from segkit.optics.front_map import FrontMap
 from segkit.optics.patches import clean_outline
-
-#: What ``Lighting.method`` says for light that was solved.
-SOLVED = "solved"
 
 #: Largest miss of the mean front illuminance against a tracing of photons through the same pocket, as a
 #: share, over shapes, materials and beams; the tests hold it.
@@ -46,12 +43,12 @@ class Pocket:
     @property
     def front_area_mm2(self) -> float:
         """Area of the diffuser over the pocket."""
-        return abs(view_factor.area(self.outline))
+        return area(self.outline)
 
     @property
     def wall_area_mm2(self) -> float:
         """Area of the walls all around."""
-        return view_factor.perimeter(self.outline) * self.depth_mm
+        return perimeter(self.outline) * self.depth_mm
 
     @property
     def gap_mm(self) -> float:

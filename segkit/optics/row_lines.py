@@ -7,6 +7,7 @@ import math
 from segkit.optics import spacing
 from segkit.optics.built import SOLVED_NOTE, named
 from segkit.optics.front_map import FrontMap
+from segkit.optics.photometry import beam_width
 from segkit.optics.row import Row
 from segkit.working import Given, Line
 
@@ -30,7 +31,6 @@ def row_lines(
     gap = Given("g", row.gap_mm, "mm", "clear height above the tips")
     depth = Given("D", row.pocket.depth_mm, "mm", "depth")
     tip = Given("h", row.led.tip_mm, "mm", "height of the tip")
-    share = Given("p", row.share_mm, "mm", "length of segment to one LED of a row")
     limit = spacing.pitch_limit(evenness=row.asked.evenness, exponent=row.exponent)
     return (
         Line(
@@ -53,10 +53,28 @@ def row_lines(
             (gap, Given("m", row.exponent, "", "exponent of the lobe")), "moreno-2006",
             "not used for the count: it asks for evenness of 0.99 and more",
         ),
+        *_box_lines(row, gap=gap, depth=depth),
+    )  # fmt: skip
+
+
+def _box_lines(row: Row, *, gap: Given, depth: Given) -> tuple[Line, ...]:
+    """The rules of light boxes, beside the solved map."""
+    full = row.led.full_angle_deg
+    share = Given("p", row.share_mm, "mm", "length of segment to one LED of a row")
+    flattest, deepest = spacing.depth_range(row.share_mm)
+    return (
         Line(
             named("pitch_over_depth", row.kind), "pitch over depth, the light-box rule", "r",
             row.share_mm / row.pocket.depth_mm, "", "p/D", (share, depth), "light-box-practice",
-            "common practice is 1 to 1.5 for 120 degree modules; narrow beams need less",
+            "common practice is 1 to 1.5 for 120 degree modules, which asks for "
+            f"{flattest:.3g} to {deepest:.3g} mm deep at this pitch; narrow beams need a smaller pitch",
+        ),
+        Line(
+            named("spot", row.kind), "width of one LED's half-intensity cone on the diffuser", "s",
+            beam_width(gap_mm=row.gap_mm, full_angle_deg=full), "mm", "2*g*tan(radians(a/2))",
+            (gap, Given("a", full, "deg", "full angle at half intensity")), "arithmetic",
+            f"{beam_width(gap_mm=row.gap_mm, full_angle_deg=full) / row.share_mm:.2g} pitches wide: cones "
+            "that overlap blend",
         ),
     )  # fmt: skip
 
@@ -113,7 +131,7 @@ def _pitch_lines(row: Row) -> tuple[Line, ...]:
 
 def _evenness_lines(row: Row, front: FrontMap, *, unit: str, per_value: float) -> tuple[Line, ...]:
     mean = front.mean * per_value
-    middle = Given("E_mean", mean, unit, "mean light on the back of the diffuser")
+    middle = Given("E_mean", mean, unit, "mean over the cells of the map, its rim left out")
     edge = f"cells of {front.pitch_mm:g} mm, {front.inset_mm:g} mm or more from the edge"
     return (
         Line(

@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from segkit.geometry.polygon import Outline, Point
+from segkit.geometry.polygon import Outline, Point, area
 from segkit.optics import view_factor
 from segkit.optics.exchange import exchange_factors, factors_at
 from segkit.optics.front_map import FrontMap
@@ -236,7 +236,7 @@ def _shape(outline: Outline, depth_mm: float, tip_mm: float, fineness: int) -> _
     to_cells /= to_cells.sum(axis=1, keepdims=True)  # the coarse arcs leave a little out
     return _Shape(
         outline,
-        abs(view_factor.area(outline)),
+        area(outline),
         patches,
         exchange_factors(patches),
         grid,
@@ -252,7 +252,7 @@ def _grid(outline: Outline) -> FrontMap:
 
     xs, ys = [x for x, _ in outline], [y for _, y in outline]
     width = width_of(outline)
-    pitch = max(width / CELLS_ACROSS, math.sqrt(abs(view_factor.area(outline)) / MOST_CELLS))
+    pitch = max(width / CELLS_ACROSS, math.sqrt(area(outline) / MOST_CELLS))
     columns, rows = (max(1, round((max(v) - min(v)) / pitch)) for v in (xs, ys))
     left = (max(xs) + min(xs) - columns * pitch) / 2
     bottom = (max(ys) + min(ys) - rows * pitch) / 2

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from itertools import pairwise
 
 from segkit.errors import InputError, Problem
 
@@ -12,17 +11,6 @@ EVENNESS_RANGE = (0.3, 0.95)
 
 #: Pitch over depth of the pocket in light-box practice, for 120 degree modules.
 PRACTICE_PITCH_OVER_DEPTH = (1.0, 1.5)
-
-#: How even one row can make a white pocket at best, against the fall of light across the stroke
-#: (``across_fall``): found by linear programming on a bar 120 x 20 mm, 25 to 50 mm deep, walls 0.85;
-#: the first value by tracing rays from a 20 degree row.
-ONE_ROW_BEST = (
-    (0.0, 0.24), (0.068, 0.43), (0.29, 0.68), (0.434, 0.81), (0.576, 0.85), (0.68, 0.91), (0.754, 0.93),
-    (0.843, 0.95), (1.0, 0.97),
-)  # fmt: skip
-
-#: What a real row with few LEDs stays below the best one by.
-ONE_ROW_SHORT = 0.05
 
 _REACH = 60.0  # gaps from the LED beyond which its light no longer counts
 
@@ -126,67 +114,6 @@ def flat_line_spacing(exponent: float) -> float:
         0.7239
     """
     return math.sqrt(3.2773 / (exponent + 5.2539))
-
-
-def across_fall(*, stroke_mm: float, gap_mm: float, exponent: float) -> float:
-    """Light at the edge of the stroke over that on its middle line, for a close row without walls.
-
-    Formula: ``(1 + (w/2z)^2)^(-(m+2)/2)``.
-
-    Args:
-        stroke_mm: width w across the row, mm.
-        gap_mm: clear height z above the tips, mm, above 0.
-        exponent: m of ``photometry.lobe_exponent``.
-
-    Example:
-        >>> round(across_fall(stroke_mm=20, gap_mm=19, exponent=1), 2)
-        0.69
-    """
-    return float((1 + (stroke_mm / (2 * gap_mm)) ** 2) ** (-(exponent + 2) / 2))
-
-
-def one_row_best(fall: float) -> float:
-    """How even one row can make a white pocket at best, from the fall across the stroke.
-
-    Args:
-        fall: ``across_fall``, 0 to 1.
-
-    Sources: pocket-study (interpolated between the pockets of one outline; rays traced in wider ones agree
-    to 0.06).
-
-    Example:
-        >>> one_row_best(0.576)
-        0.85
-    """
-    for (x0, y0), (x1, y1) in pairwise(ONE_ROW_BEST):
-        if fall <= x1:
-            return y0 + (y1 - y0) * (fall - x0) / (x1 - x0)
-    return ONE_ROW_BEST[-1][1]
-
-
-def widest_stroke(*, evenness: float, gap_mm: float, exponent: float) -> float:
-    """Widest stroke [mm] that one row can light as evenly as asked, at a gap.
-
-    The inverse of ``one_row_best`` of ``across_fall``, with ``ONE_ROW_SHORT`` in hand: about 0.45 gaps for
-    30 degree LEDs at evenness 0.8.
-
-    Args:
-        evenness: lowest over mean, 0.3 to 0.95; counted up to 0.92.
-        gap_mm: clear height above the tips, mm, above 0.
-        exponent: m of ``photometry.lobe_exponent``.
-
-    Sources: pocket-study.
-
-    Example:
-        >>> round(widest_stroke(evenness=0.8, gap_mm=10, exponent=20), 1)
-        4.5
-    """
-    asked = min(evenness, 0.92) + ONE_ROW_SHORT
-    low, high = 0.0, 1.0
-    for _ in range(50):
-        middle = (low + high) / 2
-        low, high = (low, middle) if one_row_best(middle) >= asked else (middle, high)
-    return float(2 * gap_mm * math.sqrt(high ** (-2 / (exponent + 2)) - 1))
 
 
 def depth_range(pitch_mm: float) -> tuple[float, float]:

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from segkit.geometry.board import Segment
-from segkit.geometry.polygon import Outline, Point
+from segkit.geometry.polygon import Outline, Point, area, signed_area
 from segkit.optics import view_factor
 
 #: Clear board around an LED's body, on each side (common practice: 2 mm in the diameter).
@@ -33,7 +33,7 @@ class Bay:
     @property
     def area_mm2(self) -> float:
         """Area of the outline."""
-        return abs(view_factor.area(self.outline))
+        return area(self.outline)
 
 
 def axis_frame(axis: tuple[Point, Point]) -> tuple[Point, Point]:
@@ -86,7 +86,7 @@ def reach(outline: Outline, *, start: Point, way: Point, room_mm: float) -> tupl
         (-56.3, 56.3)
     """
     low, high = -math.inf, math.inf
-    sign = math.copysign(1.0, view_factor.area(outline))
+    sign = math.copysign(1.0, signed_area(outline))
     for (ax, ay), (bx, by) in view_factor.edges(outline):
         length = math.dist((ax, ay), (bx, by))
         normal = (-sign * (by - ay) / length, sign * (bx - ax) / length)

@@ -1,4 +1,4 @@
-"""Plane outlines as light sees them: areas, clearance, and the share of an LED's lobe that passes one."""
+"""Plane outlines as light sees them: edges, clearance, and the share of an LED's lobe that passes one."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from functools import lru_cache
 
-from segkit.geometry.polygon import Outline, Point
+from segkit.geometry.polygon import Outline, Point, signed_area
 
 #: Places and weights of the four-point Gauss rule on 0..1.
 _GAUSS = (
@@ -17,21 +17,6 @@ _GAUSS = (
 )
 
 _STEP_RAD = 0.15
-
-
-def area(outline: Outline) -> float:
-    """Area [mm2] of an outline, positive when counter-clockwise.
-
-    Example:
-        >>> area(((0, 0), (120, 0), (120, 20), (0, 20)))
-        2400.0
-    """
-    return sum(ax * by - bx * ay for (ax, ay), (bx, by) in edges(outline)) / 2
-
-
-def perimeter(outline: Outline) -> float:
-    """Length [mm] around an outline."""
-    return sum(math.dist(start, end) for start, end in edges(outline))
 
 
 def edges(outline: Outline) -> Iterator[tuple[Point, Point]]:
@@ -46,7 +31,7 @@ def clearance(outline: Outline, place: Point) -> float:
         >>> clearance(((0, 0), (120, 0), (120, 20), (0, 20)), (60, 4))
         4.0
     """
-    sign = math.copysign(1.0, area(outline))
+    sign = math.copysign(1.0, signed_area(outline))
     return min(
         sign * ((bx - ax) * (place[1] - ay) - (by - ay) * (place[0] - ax)) / math.dist((ax, ay), (bx, by))
         for (ax, ay), (bx, by) in edges(outline)

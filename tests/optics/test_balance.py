@@ -2,7 +2,7 @@
 
 import pytest
 
-from segkit.optics.balance import asked_again, balanced, per_led, unequal
+from segkit.optics.balance import balanced, per_led, unequal
 from segkit.optics.fittings import Fittings
 from segkit.optics.row import Asked, lay_row
 
@@ -23,8 +23,6 @@ def test_counts_level_the_kinds(laid, make_bar, make_dots):
     lights = {kind: counts[kind] * per_led(row) for kind, row in rows.items()}
     assert all(counts[kind] >= row.count for kind, row in rows.items())
     assert max(lights.values()) / min(lights.values()) <= 1.15
-    again = asked_again(rows["crossbar"], least=counts["crossbar"])
-    assert again.asked.least == counts["crossbar"]
 
 
 def test_the_builders_counts_stay(laid, make_bar, make_dots):

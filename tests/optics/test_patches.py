@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from segkit.errors import InputError
-from segkit.optics import view_factor
+from segkit.geometry.polygon import perimeter, signed_area
 from segkit.optics.patches import (
     BACK,
     FRONT,
@@ -35,12 +35,12 @@ def test_surfaces_have_their_areas(depth, share, slant, hexagon):
     for surface in (BACK, FRONT):
         assert made.areas_mm2[made.surface == surface].sum() == pytest.approx(2200, rel=1e-6)
     walls = made.areas_mm2[made.surface > FRONT].sum()
-    assert walls == pytest.approx(view_factor.perimeter(outline) * depth, rel=1e-6)
+    assert walls == pytest.approx(perimeter(outline) * depth, rel=1e-6)
     assert np.linalg.norm(made.normals, axis=1) == pytest.approx(np.ones(len(made.normals)))
     middle = np.array([0, 0, depth / 2])
     assert (((middle - made.centres) * made.normals).sum(axis=1) > 0).all(), "a patch faces outward"
     # the Gauss points cover the front and the walls above the tips, and nothing below
-    lit = view_factor.perimeter(outline) * depth * (1 - share) + 2200
+    lit = perimeter(outline) * depth * (1 - share) + 2200
     assert made.sample_area_mm2.sum() == pytest.approx(lit, rel=1e-6)
     assert made.sample_at[:, 2].min() > share * depth - 1e-6
 
@@ -89,7 +89,7 @@ def test_arcs_become_chords_of_the_same_area():
         fine = circle(12, corners)
         coarse = coarse_outline(fine)
         assert 10 <= len(coarse) <= 17
-        assert view_factor.area(coarse) == pytest.approx(view_factor.area(fine), rel=1e-9)
+        assert signed_area(coarse) == pytest.approx(signed_area(fine), rel=1e-9)
     assert coarse_outline(circle(12, 12)) == circle(12, 12)
 
 
@@ -99,7 +99,7 @@ def test_rounded_bar_keeps_its_straight_sides():
     outline = clean_outline(tuple(right + left))
     coarse = coarse_outline(outline)
     assert len(coarse) < 24
-    assert view_factor.area(coarse) == pytest.approx(view_factor.area(outline), rel=1e-9)
+    assert signed_area(coarse) == pytest.approx(signed_area(outline), rel=1e-9)
     assert width_of(coarse) == pytest.approx(20, rel=0.01)
 
 

@@ -26,7 +26,6 @@ def build(red, white, opal):
 def test_a_bar(make_bar, build):
     lit = light_segment(make_bar(), **build)
     assert (lit.kind, lit.led, lit.count, lit.rows, lit.gap_mm) == ("crossbar", "red-test", 5, 1, 19)
-    assert lit.method == "solved"
     assert lit.front is not None
     assert lit.evenness == lit.front.evenness >= 0.7
     assert lit.evenness <= lit.low_share <= 1

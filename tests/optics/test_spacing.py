@@ -61,23 +61,6 @@ def test_counts_of_full_calculations(rows):
         )
 
 
-def test_where_one_row_is_enough(rows):
-    for inputs, row in rows("one row"):
-        widest = spacing.widest_stroke(
-            evenness=inputs["evenness"],
-            gap_mm=inputs["depth_mm"] - inputs["tip_mm"],
-            exponent=lobe_exponent(inputs["full_angle_deg"]),
-        )
-        assert (widest >= 20) == (row["published"] == "yes"), f"{row['inputs']}: widest {widest:.1f} mm"
-
-
-def test_narrow_beam_hint():
-    # a single row of 30 degree LEDs lights a stroke of about 0.45 gaps to evenness 0.8
-    assert spacing.widest_stroke(evenness=0.8, gap_mm=1, exponent=lobe_exponent(30)) == pytest.approx(
-        0.45, abs=0.01
-    )
-
-
 @given(exponent=EXPONENTS, ratio=st.floats(0.2, 3))
 def test_line_levels_are_those_of_a_long_row(exponent, ratio):
     gap, pitch = 20.0, 20.0 * ratio
@@ -106,40 +89,7 @@ def test_limits_go_the_right_way(exponent, evenness, ratio):
     assert closer >= spacing.line_evenness(pitch_over_gap=ratio, exponent=exponent) - 1e-9
 
 
-@given(evenness=st.floats(0.3, 0.9), gap=st.floats(3, 80), exponent=EXPONENTS)
-def test_widest_stroke_is_the_edge_of_what_one_row_can_do(evenness, gap, exponent):
-    widest = spacing.widest_stroke(evenness=evenness, gap_mm=gap, exponent=exponent)
-    fall = spacing.across_fall(stroke_mm=widest, gap_mm=gap, exponent=exponent)
-    assert spacing.one_row_best(fall) == pytest.approx(evenness + spacing.ONE_ROW_SHORT, abs=1e-6)
-
-
-def test_one_row_best_rises_to_its_end():
-    at = [spacing.one_row_best(index / 200) for index in range(201)]
-    assert at == sorted(at)
-    assert (at[0], at[-1]) == (0.24, 0.97)
-
-
 @pytest.mark.parametrize("evenness", [0, 0.29, 0.96, 1, 70, math.nan])
 def test_evenness_that_cannot_be_asked_for(evenness):
     with pytest.raises(InputError, match=r"0\.3 to 0\.95"):
         spacing.pitch_limit(evenness=evenness, exponent=1)
-
-
-@pytest.mark.parametrize(
-    ("size", "tip", "full"),
-    [
-        ((120, 20, 50), 6, 30),
-        ((240, 39, 30), 6, 60),
-        ((240, 39, 40), 6, 60),
-        ((300, 152, 102), 3, 120),
-        ((120, 20, 25), 6, 20),
-    ],
-)
-def test_best_of_one_row_against_traced_rays(size, tip, full, traced):
-    # a close row in pockets that the table was not made from: edge over mean across the stroke
-    row = [(size[0] * (index / 40 - 0.5), 0.0) for index in range(1, 40)]
-    _, profile = traced(
-        size=size, tip=tip, walls=0.85, back=0.85, diffuser=0.4, full_angle_deg=full, places=row, rays=80_000
-    )
-    fall = spacing.across_fall(stroke_mm=size[1], gap_mm=size[2] - tip, exponent=lobe_exponent(full))
-    assert spacing.one_row_best(fall) == pytest.approx(profile[0], abs=0.06)
