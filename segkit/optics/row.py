@@ -180,8 +180,8 @@ def row_findings(row: Row, *, evenness: float | None) -> tuple[Finding, ...]:
         )
     else:
         found.append(_too_many(row))
-    if evenness is not None:
-        found.append(_uneven(row, evenness))
+    if evenness is not None and not any(one and one.level == "stop" for one in found):
+        found.append(_uneven(row, evenness))  # what cannot be built is mended first
     return tuple(finding for finding in found if finding)
 
 
@@ -198,7 +198,8 @@ def _too_shallow(row: Row) -> Finding | None:
         limit=row.led.tip_mm,
         unit="mm",
         source="arithmetic",
-        remedy=f"Make the pocket deeper than {row.led.tip_mm:g} mm; 20 to 30 mm give even light.",
+        remedy=f"Make the pocket deeper than {row.led.tip_mm:g} mm, by 10 mm or more: then how even it is can be "
+        "worked out, and what would make it so.",
         holds=("back_board", "light_grid"),
     )
 
@@ -212,12 +213,13 @@ def _too_wide(row: Row) -> Finding | None:
         code="led-too-wide",
         subject=row.subject,
         text=f"The LED's body of {row.led.body_mm:g} mm with {ROOM_AROUND_MM:g} mm of board on each side "
-        f"needs {needed:g} mm; the stroke is {row.stroke_mm:.3g} mm wide.",
+        f"needs {needed:g} mm; the {'dot' if row.bay.dot else 'stroke'} is {row.stroke_mm:.3g} mm wide.",
         value=row.stroke_mm,
         limit=needed,
         unit="mm",
         source="common-practice",
-        remedy=f"Take a smaller LED, or a stroke of at least {needed:g} mm.",
+        remedy=f"Take a smaller LED, or {'larger dots (digit.point)' if row.bay.dot else 'a stroke'} of at "
+        f"least {needed:g} mm.",
         holds=("back_board",),
     )
 

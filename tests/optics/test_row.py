@@ -53,10 +53,19 @@ def test_tip_in_the_diffuser_stops_both_boards(depth, make_bar, make_dots, red):
     assert lay(make_dots(20), red, depth_mm=depth).count == 1
 
 
-def test_led_wider_than_the_stroke(make_bar, red):
+def test_led_wider_than_the_stroke(make_bar, make_dots, red):
     stop = found(lay(make_bar(length_mm=60, stroke_mm=6.5), red))["led-too-wide"]
     assert (stop.level, stop.holds, stop.limit) == ("stop", ("back_board",), 7.4)
     assert "led-too-wide" not in found(lay(make_bar(length_mm=60, stroke_mm=7.4), red))
+    dot = found(lay(make_dots(6.5), red))["led-too-wide"]
+    assert "larger dots" in dot.remedy
+    assert "stroke" not in dot.text + dot.remedy
+
+
+def test_evenness_of_leds_that_do_not_go_in_is_not_judged(make_bar, red):
+    told = found(lay(make_bar(length_mm=40, stroke_mm=12), red, count=6, evenness=0.95))
+    assert "leds-too-close" in told
+    assert "uneven-light" not in told
 
 
 def test_more_leds_than_fit(make_bar, red):
