@@ -119,7 +119,7 @@ def test_values_that_do_not_fit_each_other_are_refused_with_their_keys() -> None
     assert {problem.key.split(".")[0] for problem in caught.value.problems} <= {"digit", "display"}
 
 
-@settings(max_examples=25)
+@settings(max_examples=8)  # a whole board each
 @given(
     layout=st.sampled_from(["8", "88", "8.8", "88:88", "88:88 oo", "8 8"]),
     height=st.integers(60, 900),
