@@ -24,6 +24,10 @@ _FIELD_LEFT, _FIELD_WIDE = EDGE_MM + 14, PAGE_WIDE_MM - 2 * EDGE_MM - 28
 _FIELD_FOOT, _FIELD_TOP = 104.0, PAGE_HIGH_MM - EDGE_MM - 26
 #: Wires of one loom are drawn side by side, this far apart, mm.
 _APART_MM = 2.2
+#: The line of the chain is drawn so far up and to the right of its route, mm.
+_CHAIN_MM = 1.5 * _APART_MM
+#: Height of the box of a card, and size of the boxes of controller and cable entry, mm.
+_CARD_HIGH, _ENTRY_WIDE, _ENTRY_HIGH = 17.0, 12.0, 7.0
 
 
 def board_drawing(whole: Harness, *, behind: bool = True) -> Drawing:
@@ -80,9 +84,9 @@ def _looms(pen: Pen, whole: Harness, view: View) -> None:
     for (group, route), runs in loom.items():
         path = view.path(route)
         if group == "chain":
-            moved = _shifted(path, 1.5 * _APART_MM)
+            moved = _shifted(path, _CHAIN_MM)
             pen.line(*moved, ink="heavy")
-            _count(pen, moved, f"{len(runs)}")
+            _count(pen, moved, f"{len(runs)}", ends=_hidden(runs[0]))
         elif group == "supply":
             for run in runs:
                 pen.wire(_shifted(path, 0.0 if run.code == PLUS_CODE else -_APART_MM), run.code)
@@ -106,15 +110,28 @@ def _shifted(path: Sequence[Point], by: float) -> tuple[Point, ...]:
     return tuple((x + by, y + by) for x, y in path)
 
 
-def _count(pen: Pen, path: Sequence[Point], words: str) -> None:
-    """A stroke across a line, the number of wires in it, and an arrow the way the data goes."""
+def _hidden(run: Run) -> tuple[float, float]:
+    """How much of a chain's line the boxes hide at its start and end: that from the controller is short."""
+    if run.start[0] != CONTROLLER:
+        return 0.0, 0.0
+    return _ENTRY_HIGH / 2 - _CHAIN_MM, _CARD_HIGH / 2 + _CHAIN_MM
+
+
+def _count(pen: Pen, path: Sequence[Point], words: str, *, ends: tuple[float, float]) -> None:
+    """A stroke across a line, the number of wires in it, and an arrow the way the data goes.
+
+    They stand in the part of the line that the boxes at its ends leave to be seen.
+    """
     one, other = max(pairwise(path), key=lambda pair: math.dist(*pair))
     length = math.dist(one, other)
     ux, uy = (other[0] - one[0]) / length, (other[1] - one[1]) / length
-    x, y = one[0] + 0.5 * (other[0] - one[0]), one[1] + 0.5 * (other[1] - one[1])
+    seen = max(0.0, length - sum(ends))
+    middle = ends[0] + 0.5 * seen
+    x, y = one[0] + middle * ux, one[1] + middle * uy
     pen.line((x - 1.4, y - 1.8), (x + 1.4, y + 1.8))
     pen.tag((x + 3.4 * abs(uy), y + 3.4 * abs(ux)), words, 2.8)
-    tip = (x + 8 * ux, y + 8 * uy)
+    reach = min(8.0, 0.5 * seen)
+    tip = (x + reach * ux, y + reach * uy)
     back = (tip[0] - 3.4 * ux, tip[1] - 3.4 * uy)
     pen.put(
         "solid",
@@ -127,7 +144,7 @@ def _card(pen: Pen, whole: Harness, digit: int, view: View) -> None:
     plan, layout = whole.plan, whole.digits[digit].layout
     x, y = view.at(layout.connector_at)
     room = 2 * abs(layout.bars["c"].middle[0] - layout.connector_at[0]) - 2 * layout.bars["c"].reach
-    wide, high = min(40.0, 0.86 * room * view.scale), 17.0
+    wide, high = min(40.0, 0.86 * room * view.scale), _CARD_HIGH
     on_board = plan.carries == "supply"
     words = [connector(digit)]
     if on_board:
@@ -171,21 +188,25 @@ def _chips(plan: Plan, chip: int) -> tuple[str, ...]:
 def _entry(pen: Pen, whole: Harness, view: View) -> None:
     """Cable entry and controller in the lower margin, with what comes to them."""
     plan, at = whole.plan, whole.stations
+    gap = abs(view.at(at.entry)[0] - view.at(at.controller)[0])
+    spread = max(0.0, _ENTRY_WIDE + 1.0 - gap) / 2
+    middle = (view.at(at.entry)[0] + view.at(at.controller)[0]) / 2
     for point, ref, words in (
         (at.entry, ENTRY, f"{plain_number(plan.supply_v)} V, {plain_number(plan.cable_m)} m of cable from "
                           f"{fuse_ref(plan, plan.digits[0])} at the supply"),
         (at.controller, CONTROLLER, "controller"),
     ):  # fmt: skip
         x, y = view.at(point)
+        x += math.copysign(spread, x - middle)
         for ink in ("blank", "line"):
-            pen.box(x - 6, y - 3.5, 12, 7, ink=ink)
+            pen.box(x - _ENTRY_WIDE / 2, y - _ENTRY_HIGH / 2, _ENTRY_WIDE, _ENTRY_HIGH, ink=ink)
         pen.centred((x, y), ref, 3.4)
         foot = view.at((point[0], 0.0))[1]
         wide = text_mm(words, 3.0)
         left = min(max(x - wide / 2, EDGE_MM + 12), PAGE_WIDE_MM - EDGE_MM - 12 - wide)
         pen.text((left, foot - (5 if ref == CONTROLLER else 10)), words, 3.0)
         if ref == ENTRY:
-            pen.line((x, y - 3.5), (x, foot - 6.5), ink="heavy")
+            pen.line((x, y - _ENTRY_HIGH / 2), (x, foot - 6.5), ink="heavy")
 
 
 def _tables(pen: Pen, whole: Harness) -> None:

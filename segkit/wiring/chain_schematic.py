@@ -29,6 +29,7 @@ from segkit.wiring.plan import (
     connector,
 )
 from segkit.wiring.symbols import (
+    NAME_TYPE_MM,
     PIN_TYPE_MM,
     VALUE_TYPE_MM,
     PinRow,
@@ -107,14 +108,16 @@ def _register(pen: Pen, plan: Plan) -> None:
     right = [
         PinRow(str(part.output_pins[bit]), part.output_names[bit], _bit_y(bit)) for bit in range(BITS)
     ] + [PinRow(str(part.serial_out_pin), "serial out", _SERIAL_Y)]
-    chip(pen, left=_CHIP_LEFT, foot=_CHIP_FOOT, wide=_CHIP_WIDE, high=_CHIP_HIGH, name=register_ref(1),
-         kind=part.id, left_pins=left, right_pins=right)  # fmt: skip
+    chip(pen, left=_CHIP_LEFT, foot=_CHIP_FOOT, wide=_CHIP_WIDE, high=_CHIP_HIGH, name="", kind="",
+         left_pins=left, right_pins=right)  # fmt: skip
     for pole in ("data", "clock", "latch", "enable"):
         pen.line((79, _POLE_Y[pole]), (_CHIP_LEFT, _POLE_Y[pole]))
-    x = _CHIP_LEFT + 24
-    pen.line((x, _CHIP_FOOT + _CHIP_HIGH), (x, _RAIL_Y))
+    x, top = _CHIP_LEFT + _CHIP_WIDE - 2, _CHIP_FOOT + _CHIP_HIGH
+    pen.text((x - 2, top + 4.6), register_ref(1), NAME_TYPE_MM, anchor="end")
+    pen.text((x - 2, top + 1.2), part.id, PIN_TYPE_MM, anchor="end")
+    pen.line((x, top), (x, _RAIL_Y))
     join(pen, (x, _RAIL_Y))
-    pen.text((x + 1, _CHIP_FOOT + _CHIP_HIGH + 8.5), str(power.supply or "VCC"), 2.3)
+    pen.text((x + 1, top + 8.5), str(power.supply or "VCC"), 2.3)
     zero(pen, (_CHIP_LEFT + 10, _CHIP_FOOT))
     pen.text((_CHIP_LEFT + 13.5, _CHIP_FOOT - 3), ", ".join(map(str, power.zero)) or "GND", 2.3)
     if part.clear_pin:
@@ -190,29 +193,40 @@ def _outputs(pen: Pen, plan: Plan) -> None:
     arrays = dict.fromkeys(seat.ref for seat in seats.values() if seat.ref and seat.ref[0] == "U")
     for ref in arrays:
         bits = [bit for bit, seat in seats.items() if seat.ref == ref]
-        _array(pen, plan, ref, [(bit, seats[bit].into, seats[bit].out) for bit in bits])
+        rows = [(bit, seats[bit].into, seats[bit].out) for bit in bits]
+        _array(pen, plan, ref, rows, second=ref != next(iter(arrays)), alone=len(arrays) == 1)
     digit = plan.home(1)
     _digit_connector(pen, plan, digit)
     for channel in own:
         _output(pen, plan, channel)
 
 
-def _array(pen: Pen, plan: Plan, ref: str, rows: Sequence[tuple[int, str, str]]) -> None:
-    foot, top = min(_bit_y(bit) for bit, _, _ in rows) - 6, max(_bit_y(bit) for bit, _, _ in rows) + 6
-    power = power_pins(plan.sink.id)
+def _array(
+    pen: Pen, plan: Plan, ref: str, rows: Sequence[tuple[int, str, str]], *, second: bool, alone: bool
+) -> None:
+    """An array with its pins; of two that share a chip, the names keep out of each other's way."""
+    over = 6.0 if alone else 4.0
+    foot, top = min(_bit_y(bit) for bit, _, _ in rows) - over, max(_bit_y(bit) for bit, _, _ in rows) + over
+    right = _SINK_LEFT + _SINK_WIDE
     chip(
-        pen, left=_SINK_LEFT, foot=foot, wide=_SINK_WIDE, high=top - foot, name=ref, kind=plan.sink.id,
+        pen, left=_SINK_LEFT, foot=foot, wide=_SINK_WIDE, high=top - foot, name="" if second else ref,
+        kind="" if second else plan.sink.id,
         left_pins=[PinRow(into, "", _bit_y(bit)) for bit, into, _ in rows],
         right_pins=[PinRow(out, "", _bit_y(bit)) for bit, _, out in rows],
     )  # fmt: skip
     for bit, _, _ in rows:
-        at = (_SINK_LEFT + _SINK_WIDE / 2, _bit_y(bit))
-        inverter(pen, at, left=_SINK_LEFT, right=_SINK_LEFT + _SINK_WIDE)
-    zero(pen, (_SINK_LEFT + 8, foot))
-    pen.text((_SINK_LEFT + 11, foot - 3), ", ".join(map(str, power.zero)), 2.3)
-    if power.open:
-        words = f"pin {', '.join(map(str, power.open))} stays free: {power.open_why}"
-        pen.text((_SINK_LEFT + 11, foot - 6.5), words, 2.3)
+        inverter(pen, ((_SINK_LEFT + right) / 2, _bit_y(bit)), left=_SINK_LEFT, right=right)
+    power = power_pins(plan.sink.id)
+    ground = ", ".join(map(str, power.zero))
+    free = f"pin {', '.join(map(str, power.open))} stays free: {power.open_why}" if power.open else ""
+    if second:
+        pen.text((right + 2, foot - 1.2), f"{ref} {plan.sink.id}", PIN_TYPE_MM)
+    if alone or second:
+        zero(pen, (_SINK_LEFT + 8, foot))
+        pen.text((_SINK_LEFT + 11, foot - 3), ground, 2.3)
+        pen.text((_SINK_LEFT + 11, foot - 6.5), free, 2.3)
+    else:
+        pen.text((right + 2, top + 1.2), f"0 V: pin {ground}; {free}", 1.8)
 
 
 def _digit_connector(pen: Pen, plan: Plan, digit: int) -> None:
@@ -258,7 +272,8 @@ def _single(pen: Pen, channel: Channel, ref: str, start: float, y: float) -> Non
     if channel.bit == 0:
         pen.text(
             (200, 226.5),
-            f"{gate_resistor_ref(channel)} and on: 10 kΩ from gate to 0 V; S of each Q: 0 V",
+            f"{gate_resistor_ref(channel)} and on: {engineering(PULL_OHM, 'Ω')} from gate to 0 V; "
+            "S of each Q: 0 V",
             2.5,
         )
 

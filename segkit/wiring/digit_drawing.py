@@ -16,12 +16,13 @@ from segkit.wiring.digit_routes import DigitWiring, plus_ends, stub
 from segkit.wiring.harness import Harness
 from segkit.wiring.led_strings import PlacedString
 from segkit.wiring.page import EDGE_MM, PAGE_WIDE_MM, PANEL_MM, TOP_MM, sheet
-from segkit.wiring.pen import Pen
+from segkit.wiring.pen import Pen, text_mm
 from segkit.wiring.plan import POLES, Plan, connector
 from segkit.wiring.symbols import led_in_hole
 from segkit.wiring.view import View, view_of
 
-_BOX_HIGH = 12.5
+#: Height of the box of the connector, and of the name of a resistor, mm.
+_BOX_HIGH, _NAME_MM = 12.5, 2.2
 _MARK = {"dp": "dp", "colon": ":"}
 
 
@@ -73,8 +74,10 @@ def digit_drawing(whole: Harness, digits: Sequence[int], *, behind: bool = True)
     _pockets(pen, own, view)
     segment_names(pen, own, view, whole.digits[digit])
     _wires(pen, whole.digits[digit], view)
+    layout = whole.digits[digit].layout
     for string in plan.strings_of(digit):
-        _string(pen, string, whole.digits[digit].layout, view, body_mm=plan.led.body_mm)
+        _string(pen, string, layout, view, body_mm=plan.led.body_mm)
+    _resistors(pen, plan, layout, view)
     wire_tags(pen, plan, whole.digits[digit], view)
     _connector(pen, whole, digits, view)
     panel(pen, whole, digits)
@@ -103,18 +106,29 @@ def _string(pen: Pen, string: PlacedString, layout: DigitLayout, view: View, *, 
     for led in string.leds:
         led_in_hole(pen, view.at(led.anode), view.at(led.cathode), radius=body_mm / 2 * view.scale)
         led_number(pen, led, string, layout, view, radius=body_mm / 2 * view.scale)
-    if not string.resistor:
-        return
-    rail, end = (view.at(point) for point in plus_ends(layout, string))
-    pen.line(*view.path(stub(layout, string.leds[0], plus=True)))
-    _resistor(pen, rail, end, string.number)
+    if string.resistor:
+        pen.line(*view.path(stub(layout, string.leds[0], plus=True)))
 
 
-def _resistor(pen: Pen, rail: Point, end: Point, number: int) -> None:
+def _resistors(pen: Pen, plan: Plan, layout: DigitLayout, view: View) -> None:
+    """Every resistor of a digit; its name stands on its left if another is close on its right."""
+    strings = [string for string in plan.strings_of(layout.digit) if string.resistor]
+    ends = [plus_ends(layout, string) for string in strings]
+    spots = [(view.at(rail), view.at(end)) for rail, end in ends]
+    for string, (rail, end) in zip(strings, spots, strict=True):
+        crowded = any(
+            0 < other[0] - rail[0] < text_mm("R10", _NAME_MM) + 1.5 and abs(other[1] - rail[1]) < _NAME_MM
+            for other, _ in spots
+        )
+        _resistor(pen, rail, end, string.number, left=crowded)
+
+
+def _resistor(pen: Pen, rail: Point, end: Point, number: int, *, left: bool) -> None:
     """A box on the way from the plus rail to the first LED, with the number of its string."""
     length = math.dist(rail, end)
     ux, uy = (end[0] - rail[0]) / length, (end[1] - rail[1]) / length
-    long, across = min(6.5, 0.62 * length), min(2.4, 0.3 * length)
+    long = min(6.5, max(0.62 * length, min(3.0, 0.95 * length)))
+    across = min(2.4, max(0.3 * length, min(1.2, 0.6 * length)))
     mx, my = (rail[0] + end[0]) / 2, (rail[1] + end[1]) / 2
     corners = tuple(
         (mx + ux * a * long / 2 - uy * b * across / 2, my + uy * a * long / 2 + ux * b * across / 2)
@@ -123,10 +137,12 @@ def _resistor(pen: Pen, rail: Point, end: Point, number: int) -> None:
     pen.put("blank", Path(corners))
     pen.put("line", Path(corners))
     side = across / 2 + 0.8
-    if abs(uy) > abs(ux):
-        pen.text((mx + side, my - 0.8), f"R{number}", 2.2)
+    if abs(uy) <= abs(ux):
+        pen.text((mx, my + side), f"R{number}", _NAME_MM, anchor="middle")
+    elif left:
+        pen.text((mx - side, my - 0.8), f"R{number}", _NAME_MM, anchor="end")
     else:
-        pen.text((mx, my + side), f"R{number}", 2.2, anchor="middle")
+        pen.text((mx + side, my - 0.8), f"R{number}", _NAME_MM)
 
 
 def _connector(pen: Pen, whole: Harness, digits: Sequence[int], view: View) -> None:

@@ -206,7 +206,7 @@ def crossing(one: Bar, other: Bar) -> Point | None:
 
 def free_lane(
     wanted: float, leds: Sequence[float], taken: Sequence[float], *, keep: float,
-    apart: float = LEAST_APART_MM, beside: Sequence[float] = (),
+    apart: float = LEAST_APART_MM, beside: Sequence[float] = (), upto: float = math.inf,
 ) -> float:  # fmt: skip
     """The place nearest to the wanted one where a wire crosses a row between its LEDs.
 
@@ -217,9 +217,11 @@ def free_lane(
         keep: distance to keep from the middle of an LED, mm.
         apart: distance to keep from another wire, mm.
         beside: places to keep off too where there is room, such as names of resistors.
+        upto: no place beyond this, mm along the row, such as the connector.
 
     Returns:
-        a place; the middle of the nearest gap that no wire has where there is less room than that.
+        a place; the middle of the nearest gap that no wire has where there is less room than that, or past
+        the wires that are there where no gap is left.
 
     Source: arithmetic.
 
@@ -230,23 +232,24 @@ def free_lane(
     rows = sorted(leds)
     reach = (rows[-1] - rows[0]) / 4 if rows else 0.0
 
-    def clear(off: Sequence[float], *, within: float) -> list[float]:
+    def clear(off: Sequence[float], *, within: float, past: Sequence[float] = ()) -> list[float]:
         edges = [edge for at in off for edge in (at - keep, at + keep)]
         return [
-            x for x in (wanted, *edges)
-            if abs(x - wanted) <= within
+            x for x in (wanted, *edges, *past)
+            if x <= upto and abs(x - wanted) <= within
             and all(abs(x - at) >= keep - 1e-9 for at in off)
             and all(abs(x - at) >= apart for at in taken)
         ]  # fmt: skip
 
     gaps = [(a + b) / 2 for a, b in pairwise(rows)]
-    tight = [x for x in gaps if all(abs(x - at) >= apart for at in taken)]
+    tight = [x for x in gaps if x <= upto and all(abs(x - at) >= apart for at in taken)]
     near = max(reach, keep)
     choices = (
         clear([*rows, *beside], within=near)
         or clear(rows, within=near)
         or tight
         or clear(rows, within=math.inf)
+        or clear(rows, within=math.inf, past=[edge for at in taken for edge in (at - apart, at + apart)])
         or [wanted]
     )
     return min(choices, key=lambda x: abs(x - wanted))

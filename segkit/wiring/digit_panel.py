@@ -100,9 +100,10 @@ def _reading(plan: Plan, digit: int) -> list[str]:
         if plan.carries == "supply"
         else "The digit's cable ends at this connector; its core colours are in the wire list."
     )
+    through = "each resistor R and the LEDs of its string" if example.resistor else "the LEDs of each string"
     return [
-        "Current runs from the red plus wire round the outside through each resistor R and the LEDs of its "
-        "string to the segment's own wire on the inner side, and back to the connector.",
+        f"Current runs from the red plus wire round the outside through {through} to the segment's own wire "
+        "on the inner side, and back to the connector.",
         "Numbers at the LEDs count in that order. "
         f"In the lists, LED 1 of segment {example.segment} is {example.leds[0].ref}"
         + (f" and its R1 is {example.resistor}." if example.resistor else "."),

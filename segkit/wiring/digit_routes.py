@@ -10,7 +10,15 @@ from itertools import pairwise
 from segkit.geometry.polygon import Point
 from segkit.wiring.circuit import led_plus
 from segkit.wiring.colours import PLUS_CODE, SEGMENT_CODES
-from segkit.wiring.digit_layout import Bar, DigitLayout, Dot, crossing, digit_layout, free_lane
+from segkit.wiring.digit_layout import (
+    LEAST_APART_MM,
+    Bar,
+    DigitLayout,
+    Dot,
+    crossing,
+    digit_layout,
+    free_lane,
+)
 from segkit.wiring.led_strings import PlacedLed, PlacedString
 from segkit.wiring.plan import CONNECTOR_PINS, PLUS_PIN, Pin, Plan, connector
 from segkit.wiring.run import LEADS_MM, Run, path_mm, tidy
@@ -25,6 +33,9 @@ _UP, _DOWN = ("a", "b", "f", "g"), ("c", "e", "dp", "colon")
 _NAME_MM = 2.0
 #: How far below its middle the wires of an upright come to it, as a share of half its length.
 _HIGH = {"b": 0.25, "f": 0.4}
+#: Where on its way up to the middle bar a wire goes aside, the first choice first; the next ones where it
+#: would lie on another wire.
+_JOGS = (0.7, 0.55, 0.85, 0.4)
 #: Farthest that a wire goes aside to pass another row, mm.
 _ASIDE_MM = 15.0
 #: Two wires between the dots of a colon part by this angle on each ring, rad.
@@ -220,15 +231,20 @@ class _Digit:
             yield from self._hops(name, stops, nearest, plus=False)
 
     def _up_leads(self) -> dict[str, Path]:
-        """Straight up from their poles, across the middle bar between its LEDs."""
+        """Up from their poles in the order of these, across the middle bar between its LEDs."""
         layout, found, taken = self.layout, dict[str, Path](), [self.layout.plus_pin[0]]
-        middle = layout.bars["g"]
+        middle, others = layout.bars["g"], list[Path]()
         above, below = (middle.rail_at(0, plus=plus)[1] for plus in (False, True))
-        for name in _UP:
-            pin = layout.pin(CONNECTOR_PINS[name])
-            x = self._lane("g", 0, pin[0], taken, apart=layout.apart_mm)
-            jog = pin[1] + 0.7 * (below - pin[1])
-            start: Path = (pin, (pin[0], jog), (x, jog))
+        pins = [layout.pin(CONNECTOR_PINS[name]) for name in _UP]
+        lanes = [self._lane("g", 0, pin[0], taken, apart=layout.apart_mm) for pin in pins]
+        for name, pin, x in zip(_UP, pins, sorted(lanes, reverse=True), strict=True):
+            ways = [
+                (pin, (pin[0], jog), (x, jog), (x, below))
+                for jog in (pin[1] + share * (below - pin[1]) for share in _JOGS)
+            ]
+            clear = (way for way in ways if not any(_lie_on(way, other) for other in others))
+            others.append(next(clear, ways[0]))
+            start: Path = others[-1][:-1]
             if name == "g":
                 found[name] = (*start, (x, above))
             elif name == "a":
@@ -243,7 +259,7 @@ class _Digit:
         layout = self.layout
         floor = layout.bars["d"].rail_at(0, plus=False)[1]
         room = layout.connector_at[1] - floor
-        found, taken = dict[str, Path](), list[float]()
+        found, taken = dict[str, Path](), [floor]
         names = [name for name in _DOWN if name in layout.bars or name in layout.dots]
         step = 0.65 * room / (len(names) + 1)
         for number, name in enumerate(names, 1):
@@ -253,7 +269,8 @@ class _Digit:
                 found[name] = (pin, (pin[0], y), layout.bars[name].rail_at_height(y, plus=False))
                 taken.append(y)
                 continue
-            y = self._lane("c", 1, y, taken, apart=min(layout.apart_mm, 0.9 * step))
+            apart, upto = min(layout.apart_mm, 0.9 * step), pin[1] - 0.2 * room
+            y = self._lane("c", 1, y, taken, apart=apart, upto=upto)
             found[name] = (pin, (pin[0], y), *self._out_to(name, y))
         pin = layout.pin(CONNECTOR_PINS["d"])
         found["d"] = (pin, layout.bars["d"].rail_above(pin[0], plus=False))
@@ -268,12 +285,14 @@ class _Digit:
 
     # both
 
-    def _lane(self, name: str, way: int, wanted: float, taken: list[float], *, apart: float) -> float:
+    def _lane(
+        self, name: str, way: int, wanted: float, taken: list[float], *, apart: float, upto: float = math.inf
+    ) -> float:
         """Where a wire crosses a bar: between its LEDs, and off the names of its resistors if it can be."""
         strings, aside = self._of(name), _NAME_MM if way else -_NAME_MM
         lane = free_lane(
             wanted, [led.at[way] for string in strings for led in string.leds], taken,
-            keep=self.layout.keep_mm, apart=apart,
+            keep=self.layout.keep_mm, apart=apart, upto=upto,
             beside=[string.leds[0].at[way] + aside for string in strings if string.resistor],
         )  # fmt: skip
         taken.append(lane)
@@ -320,6 +339,16 @@ class _Digit:
         amps = plan.current_a(digit, segment)
         net = f"SEG_{digit}{segment}"
         return Run("segment", "wire", net, start, end, route, SEGMENT_CODES[segment], amps, digit, segment)
+
+
+def _lie_on(one: Path, other: Path) -> bool:
+    """Whether two ways of upright and lying stretches run on top of each other anywhere."""
+    return any(
+        max(p[k] for p in (*a, *b)) - min(p[k] for p in (*a, *b)) < LEAST_APART_MM / 3
+        and min(max(p[1 - k] for p in a), max(p[1 - k] for p in b))
+        - max(min(p[1 - k] for p in a), min(p[1 - k] for p in b)) > 0.0
+        for a in pairwise(one) for b in pairwise(other) for k in (0, 1)
+    )  # fmt: skip
 
 
 def _along_ring(name: str, stops: Sequence[_Stop]) -> list[_Stop]:

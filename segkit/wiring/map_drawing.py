@@ -15,6 +15,8 @@ from segkit.wiring.view import View, view_of
 
 _FOOT = 46.0
 _LARGEST_MM = 5.0
+#: A label is turned along its upright where that makes it so many times as large.
+_WORTH_TURNING = 1.4
 
 
 def map_drawing(
@@ -70,8 +72,18 @@ def _segment(pen: Pen, segment: Segment, channel: Channel, view: View) -> None:
         size = min(
             _LARGEST_MM, high / 2.6, *(_LARGEST_MM * room / text_mm(word, _LARGEST_MM) for word in words)
         )
+        upright = min(_LARGEST_MM, room / 2.1, *(_LARGEST_MM * high / text_mm(w, _LARGEST_MM) for w in words))
+        if upright > _WORTH_TURNING * size:
+            _turned(pen, at, words, upright)
+            continue
         pen.centred((at[0], at[1] + 0.6 * size), words[0], size)
         pen.centred((at[0], at[1] - 0.6 * size), words[1], 0.8 * size)
+
+
+def _turned(pen: Pen, at: Point, words: tuple[str, str], size: float) -> None:
+    """Both lines from foot to head, side by side, where an upright is too narrow for them."""
+    for word, aside, own in ((words[0], -0.6 * size, size), (words[1], 0.6 * size, 0.8 * size)):
+        pen.text((at[0] + aside + 0.36 * own, at[1]), word, own, anchor="middle", turn=90.0)
 
 
 def _fields(segment: Segment, view: View) -> Iterator[tuple[Point, float, float]]:
@@ -90,9 +102,11 @@ def _digit(pen: Pen, board: Board, digit: int, view: View) -> None:
     named = {s.name: s for s in board.segments if s.digit == digit}
     upper, lower = (_middle(named, bars) for bars in ("ag", "gd"))
     at = view.at(upper)
-    room = abs(named["b"].axes[0][0][0] - named["f"].axes[0][0][0]) - named["b"].stroke_mm
+    across = abs(named["b"].axes[0][0][0] - named["f"].axes[0][0][0]) - named["b"].stroke_mm
+    room = across * view.scale
+    inset = min(4.5, 0.13 * room)
     size = min(
-        9.0, 0.2 * view.scale * abs(upper[1] - lower[1]), (room * view.scale - 16) / text_mm("digit 8", 1.0)
+        9.0, 0.2 * view.scale * abs(upper[1] - lower[1]), (room - 2 * inset - 7) / text_mm("digit 8", 1.0)
     )
     size = max(2.0, size)
     pen.centred(at, f"digit {digit}", size)
@@ -100,7 +114,7 @@ def _digit(pen: Pen, board: Board, digit: int, view: View) -> None:
         (ax, ay), (bx, by) = named[name].axes[0]
         middle, cell = ((ax + bx) / 2, (ay + by) / 2), upper if name in "abfg" else lower
         away = math.dist(middle, cell)
-        reach = (named[name].stroke_mm / 2 + 4.5 / view.scale) / away
+        reach = (named[name].stroke_mm / 2 + inset / view.scale) / away
         spot = (middle[0] + (cell[0] - middle[0]) * reach, middle[1] + (cell[1] - middle[1]) * reach)
         pen.centred(view.at(spot), name, min(4.5, 0.5 * size + 1.5))
 

@@ -37,6 +37,8 @@ from segkit.wiring.symbols import (
 MOST_STRINGS = 6
 _RAIL_Y, _LOWEST_JOIN_Y = 240.0, 112.0
 _LED_STEP_MM, _RESISTOR_MM = 28.0, 16.0
+#: Width of a diode with its arrows, and the gap to its reference, mm.
+_SYMBOL_MM = 9.0
 
 
 def circuits_alike(plan: Plan) -> tuple[tuple[PlacedString, ...], ...]:
@@ -90,7 +92,7 @@ def _segment(pen: Pen, plan: Plan, strings: Sequence[PlacedString], *, left: flo
     )
     join_y = max(_LOWEST_JOIN_Y, _RAIL_Y - _RESISTOR_MM - _LED_STEP_MM * len(first.leds))
     for x, string in zip(xs, shown, strict=True):
-        _string(pen, string, x, join_y, inner=0 < shown.index(string) < len(shown) - 1)
+        _string(pen, string, x, join_y, inner=0 < shown.index(string) < len(shown) - 1, step=step)
     pen.line((xs[0], join_y), (xs[-1], join_y))
     if len(shown) < len(strings):
         pen.text((xs[-1] + 8, 0.5 * (_RAIL_Y + join_y)), f"… {len(strings)} strings in all", NAME_TYPE_MM)
@@ -137,14 +139,14 @@ def _same(plan: Plan, kind: str, strings: Sequence[PlacedString]) -> bool:
     return [(len(s.leds), s.ohm) for s in own] == [(len(s.leds), s.ohm) for s in strings]
 
 
-def _string(pen: Pen, string: PlacedString, x: float, join_y: float, *, inner: bool) -> None:
-    top = _RAIL_Y
+def _string(pen: Pen, string: PlacedString, x: float, join_y: float, *, inner: bool, step: float) -> None:
+    top, room = _RAIL_Y, step - _SYMBOL_MM
     if string.resistor:
         resistor(pen, (x, top), (x, top - _RESISTOR_MM), string.resistor, engineering(string.ohm, "Ω"))
         top -= _RESISTOR_MM
-    step = (top - join_y) / len(string.leds)
+    each = (top - join_y) / len(string.leds)
     for place, led in enumerate(string.leds):
-        led_down(pen, (x, top - step * (place + 0.5)), led.ref, reach=step / 2)
+        led_down(pen, (x, top - each * (place + 0.5)), led.ref, reach=each / 2, room=room)
     if inner:
         join(pen, (x, _RAIL_Y))
         join(pen, (x, join_y))

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from segkit.drawing.drawing import Path, Point
-from segkit.wiring.pen import Pen
+from segkit.wiring.pen import Pen, text_mm
 
 PIN_TYPE_MM, NAME_TYPE_MM, VALUE_TYPE_MM = 2.6, 3.2, 2.8
 _RESISTOR_LONG, _RESISTOR_WIDE = 7.5, 2.8
@@ -34,8 +34,10 @@ def resistor(pen: Pen, start: Point, end: Point, ref: str, value: str) -> None:
         pen.text((mx, my + wide + 0.9), f"{ref}  {value}", VALUE_TYPE_MM, anchor="middle")
 
 
-def led_down(pen: Pen, at: Point, ref: str, *, reach: float) -> None:
+def led_down(pen: Pen, at: Point, ref: str, *, reach: float, room: float = math.inf) -> None:
     """A light-emitting diode with its anode on top, from ``reach`` above to ``reach`` below the point.
+
+    Its reference takes ``room`` on the left at most, mm.
 
     Source: iec-60617 (triangle, bar, two arrows).
     """
@@ -50,7 +52,8 @@ def led_down(pen: Pen, at: Point, ref: str, *, reach: float) -> None:
         tip = (sx + 2.2, sy + 1.3)
         pen.line((sx, sy), tip)
         pen.put("solid", Path((tip, (tip[0] - 1.0, tip[1] - 0.1), (tip[0] - 0.4, tip[1] - 0.9))))
-    pen.text((x - half - 1.0, y - 0.9), ref, PIN_TYPE_MM, anchor="end")
+    size = min(PIN_TYPE_MM, PIN_TYPE_MM * room / text_mm(ref, PIN_TYPE_MM))
+    pen.text((x - half - 1.0, y - 0.9), ref, size, anchor="end")
 
 
 def capacitor(pen: Pen, top: Point, foot: Point, ref: str, value: str) -> None:

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 
 from segkit.wiring.board_drawing import board_drawing
-from segkit.wiring.harness import Harness
+from segkit.wiring.harness import Harness, harness
 from segkit.wiring.page import BEHIND
 from tests.wiring import boards
 from tests.wiring.drawn import on_page, texts, words
@@ -52,3 +52,10 @@ def test_wire_to_cut_adds_up_to_the_worksheet(carries) -> None:
 def test_one_card_more_is_on_the_sheet() -> None:
     found = words(board_drawing(boards.wired("8.:8.", dot=1)))
     assert {"card 1", "card 2", "card 3"} <= set(found)
+
+
+@pytest.mark.parametrize("height_mm", [60.0, 280.0])
+def test_boxes_of_controller_and_entry_keep_apart(height_mm: float) -> None:
+    page = board_drawing(harness(boards.plan("88.8", bar=1, dot=1, height_mm=height_mm)))
+    at = {text.text: text.at[0] for text in texts(page) if text.text in ("A0", "X0")}
+    assert abs(at["A0"] - at["X0"]) >= 12.0

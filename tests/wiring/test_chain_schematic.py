@@ -1,5 +1,6 @@
 """The schematic of the chain."""
 
+import itertools
 import re
 
 import pytest
@@ -8,7 +9,7 @@ from hypothesis import given
 from segkit.wiring.chain_schematic import chain_schematic
 from segkit.wiring.harness import Harness
 from tests.wiring import boards
-from tests.wiring.drawn import on_page, words
+from tests.wiring.drawn import on_page, texts, words
 
 
 @boards.some_sheets
@@ -44,3 +45,12 @@ def test_a_chain_of_one_has_no_way_out() -> None:
 
 def test_spare_outputs_are_marked() -> None:
     assert words(chain_schematic(boards.wired("8"))).count("spare, stays free") == 1
+
+
+def test_names_of_two_arrays_on_a_card_keep_apart() -> None:
+    """Eight outputs on arrays of seven: every word of the second array clear of those of the first."""
+    page = chain_schematic(boards.wired("8.8", driver="darlington-sink-7"))
+    named = [t for t in texts(page) if "darlington-sink-7" in t.text or "stays free: clamp" in t.text]
+    assert len(named) == 4
+    for one, other in itertools.combinations(named, 2):
+        assert abs(one.at[1] - other.at[1]) > 2.5 or abs(one.at[0] - other.at[0]) > 12, (one, other)

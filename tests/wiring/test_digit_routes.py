@@ -127,3 +127,31 @@ def test_without_resistors_plus_goes_to_the_led_itself() -> None:
         assert {run.end[1] for run in runs if run.group == "plus"} == {"A"}
     else:  # what the electrical stage asks for
         assert {run.end[1] for run in runs if run.group == "plus"} == {"1"}
+
+
+def _on_top(one, other) -> float:
+    """Length along which two upright or lying stretches lie on each other, mm."""
+    for axis in (0, 1):
+        levels = [point[1 - axis] for point in (*one, *other)]
+        if max(levels) - min(levels) < 0.3:
+            (a, b), (c, d) = (sorted(point[axis] for point in pair) for pair in (one, other))
+            return max(0.0, min(b, d) - max(a, c))
+    return 0.0
+
+
+@pytest.mark.parametrize("layout", ["8.8", "8:8", "8.:8"])
+@pytest.mark.parametrize("height_mm", [80.0, 120.0, 280.0])
+@pytest.mark.parametrize("bar", [2, 3, 8])
+def test_no_wire_from_the_connector_lies_on_another(layout: str, height_mm: float, bar: int) -> None:
+    """Two wires on top of each other read as one wire; not behind the box of the connector either."""
+    plan = boards.plan(layout, bar=bar, dot=2, height_mm=height_mm)
+    made = digit_wiring(plan, 1)
+    own = [run for run in made.runs if run.group == "segment"]
+    for one, other in itertools.combinations(own, 2):
+        if one.segment != other.segment:
+            pairs = itertools.product(itertools.pairwise(one.route), itertools.pairwise(other.route))
+            lapped = max(_on_top(*pair) for pair in pairs)
+            assert lapped < 2.0, (one.segment, other.segment, lapped)
+    for run in own:
+        if run.segment in ("dp", "colon") and run.start[0] == "X1":
+            assert run.route[1][1] < made.layout.connector_at[1] - 1.0

@@ -9,6 +9,7 @@ from hypothesis import given
 from segkit.wiring.channel_table import to_csv
 from segkit.wiring.harness import Harness
 from segkit.wiring.map_drawing import label, map_drawing
+from segkit.wiring.pen import text_mm
 from tests.wiring import boards
 from tests.wiring.drawn import on_page, shapes, texts, words
 
@@ -57,3 +58,17 @@ def test_mirrored_twice_is_the_original() -> None:
     axis = sums.pop()
     assert [axis - x for x, _ in rear] == pytest.approx([x for x, _ in front])
     assert [y for _, y in rear] == [y for _, y in front]
+
+
+@pytest.mark.parametrize("driver", ["power-register-8", "darlington-sink-8"])
+def test_labels_can_be_read_on_a_board_of_eight_digits(driver: str) -> None:
+    """Type under 1.5 mm is hard to read at a bench (common practice); names of digit and segment keep apart."""
+    page = drawn(boards.wired("8888 8888", driver=driver))
+    assert min(t.height_mm for t in texts(page)) >= 1.3
+    words_there = {t.text: t for t in texts(page)}
+    name = words_there["digit 1"]
+    letters = [t for t in texts(page) if t.text in ("b", "f") and abs(t.at[1] - name.at[1]) < 3]
+    half = text_mm("digit 1", name.height_mm) / 2
+    for letter in letters:
+        if abs(letter.at[0] - name.at[0]) < 12:
+            assert abs(letter.at[0] - name.at[0]) > half + text_mm("b", letter.height_mm) / 2
