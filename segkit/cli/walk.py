@@ -202,7 +202,9 @@ def _print(result: Walked, told: Sequence[Seen], changed: bool | None, file: Pat
     output.print_findings(walk_findings(result))
     if changed is None and (rows or result.inverted):
         output.say("To put the map as wired into the design file, and then to build again:")
-        sys.stdout.write(f'  segkit walk {shlex.quote(str(file))} --seen "{_again(told, result)}" --write\n')
+        words = _again(told, result)
+        mark = "'" if "!" in words else '"'  # a shell in use takes ! between double quotes for itself
+        sys.stdout.write(f"  segkit walk {shlex.quote(str(file))} --seen {mark}{words}{mark} --write\n")
     elif changed:
         output.say(f"{file} now holds the map as wired. Build again: segkit build {file} --out out")
     elif changed is False:

@@ -78,7 +78,8 @@ def parse_chip(text: str) -> tuple[tuple[Lamp, ...], ...]:
 def as_built(planned: Wiring, *, chips: Sequence[str], active: Active | None = None) -> Wiring:
     """The wiring of a board that was walked through.
 
-    An output that lights lamps of several digits is kept for the first of them alone.
+    An output that lights lamps of several digits is kept for one of them: that of the plan if it is among
+    them, else the first.
 
     Args:
         planned: what the design says.
@@ -114,14 +115,19 @@ def as_built(planned: Wiring, *, chips: Sequence[str], active: Active | None = N
     if problems:
         raise InputError(problems)
     outputs = tuple(
-        replace(output, lamps=_of_one_digit(lamps))
-        for output, lamps in zip(planned.outputs, lights, strict=True)
+        _of_one_digit(output, lamps) for output, lamps in zip(planned.outputs, lights, strict=True)
     )
     return Wiring(planned.chips, active or planned.active, outputs, as_built=True)
 
 
-def _of_one_digit(lamps: tuple[Lamp, ...]) -> tuple[Lamp, ...]:
-    return tuple(lamp for lamp in lamps if lamp[0] == lamps[0][0])
+def _of_one_digit(planned: Output, lamps: tuple[Lamp, ...]) -> Output:
+    digits = [digit for digit, _ in lamps]
+    own = next((digit for digit, _ in planned.lamps if digit in digits), digits[0] if digits else 0)
+    return replace(
+        planned,
+        lamps=tuple(lamp for lamp in lamps if lamp[0] == own),
+        also=tuple(lamp for lamp in lamps if lamp[0] != own),
+    )
 
 
 def lamp_name(lamp: Lamp) -> str:
@@ -165,11 +171,16 @@ def as_built_findings(planned: Wiring, built: Wiring) -> tuple[Finding, ...]:
     """
     if not built.as_built:
         return ()
-    moved = [o for o, p in zip(built.outputs, planned.outputs, strict=True) if set(o.lamps) != set(p.lamps)]
+    moved = [
+        output
+        for output, plan in zip(built.outputs, planned.outputs, strict=True)
+        if {*output.lamps, *output.also} != set(plan.lamps)
+    ]
     found = [_follows(len(moved), built, planned)]
-    if dark := sorted(planned.lamps - built.lamps, key=_rank):
+    along = {lamp for output in built.outputs for lamp in output.also}
+    if dark := sorted(planned.lamps - built.lamps - along, key=_rank):
         found.append(_dark(dark))
-    found += [_together(output) for output in built.outputs if len(output.lamps) > 1]
+    found += [_together(output) for output in built.outputs if len((*output.lamps, *output.also)) > 1]
     return tuple(found)
 
 
@@ -207,13 +218,17 @@ def _dark(dark: Sequence[Lamp]) -> Finding:
 
 
 def _together(output: Output) -> Finding:
-    named = " and ".join(lamp_name(lamp) for lamp in output.lamps)
+    lamps = (*output.lamps, *output.also)
+    named = " and ".join(map(lamp_name, lamps))
+    when = "they are lit whenever one of them is asked for"
+    if output.also:
+        when = f"the code takes it for digit {output.lamps[0][0]} alone, and the rest is lit along with it"
     return Finding(
         level="caution",
         code="lit-together",
         subject=f"chip {output.chip}, {output.name}",
-        text=f"This output lights {named} together; they are lit whenever one of them is asked for.",
-        value=written(output.lamps),
+        text=f"This output lights {named} together; {when}.",
+        value=written(lamps),
         limit="one lamp",
         remedy="No table can part them: look for a bridge of solder or a crossed wire.",
     )

@@ -124,7 +124,7 @@ class Walked:
         planned: the wiring by the design.
         built: the wiring as it is.
         inverted: True if what lights is the other way round than the code took it.
-        stuck: lamps that were lit all the time.
+        stuck: lamps that were lit all the time; of an inverted board those that were dark all the time.
     """
 
     planned: Wiring
@@ -180,6 +180,6 @@ def _inverted(seen: Sequence[Seen]) -> bool:
 
 
 def _stuck(lamps: Sequence[set[Lamp]], planned: Wiring) -> tuple[Lamp, ...]:
-    """Lamps that are lit with nearly every output: nothing turns them off."""
+    """Lamps named with nearly every output: nothing turns them off, or on where the board is inverted."""
     enough = max(3, (3 * len(lamps)) // 4)
     return tuple(sorted(lamp for lamp in planned.lamps if sum(lamp in lit for lit in lamps) >= enough))

@@ -107,8 +107,8 @@ def walk_findings(result: Walked) -> tuple[Finding, ...]:
     pattern = pattern_of(result.built, result.planned)
     expected = pattern.expected(result.planned)
     found = [*_logic(result), *_chip_order(pattern), *_turned(pattern)]
-    found += _single_wires(result.built.outputs, expected)
-    found += [_stuck(lamp) for lamp in result.stuck]
+    found += _single_wires(result.built.outputs, expected, inverted=result.inverted)
+    found += [_stuck(lamp, inverted=result.inverted) for lamp in result.stuck]
     never = _never_lit(result, expected)
     return (*found, *never) or (
         _finding("as-planned", "note", "walk test", "Every output lights what the plan says.", ""),
@@ -172,7 +172,7 @@ def _turned(pattern: Pattern) -> list[Finding]:
 # --- single wires ------------------------------------------------------------------------------------------
 
 
-def _single_wires(outputs: Sequence[Output], expected: Sequence[Lit]) -> list[Finding]:
+def _single_wires(outputs: Sequence[Output], expected: Sequence[Lit], *, inverted: bool) -> list[Finding]:
     lit = {output.number: frozenset(output.lamps) for output in outputs}
     plan = {output.number: want for output, want in zip(outputs, expected, strict=True)}
     names = {output.number: f"chip {output.chip}, {output.name}" for output in outputs}
@@ -183,7 +183,7 @@ def _single_wires(outputs: Sequence[Output], expected: Sequence[Lit]) -> list[Fi
         if one not in done and other is not None:
             done |= {one, other}
             found.append(_swapped(one, other, names, lit))
-    return found + [_one_wire(names[n], lit[n], plan[n]) for n in wrong if n not in done]
+    return found + [_one_wire(names[n], lit[n], plan[n], inverted=inverted) for n in wrong if n not in done]
 
 
 def _exchanged(one: int, other: int, lit: Mapping[int, Lit], plan: Mapping[int, Lit]) -> bool:
@@ -202,8 +202,12 @@ def _swapped(one: int, other: int, names: Mapping[int, str], lit: Mapping[int, L
     return _finding("pair-swapped", "caution", " and ".join((names[one], names[other])), text, _KEPT)
 
 
-def _one_wire(name: str, lit: Lit, plan: Lit) -> Finding:
+def _one_wire(name: str, lit: Lit, plan: Lit, *, inverted: bool) -> Finding:
     wanted = written(plan)
+    if not lit and inverted:
+        text = f"With this output nothing goes dark; {wanted} hangs on it by the plan."
+        todo = "Look for a sink or an output shorted to ground, or an open wire between register and sink."
+        return _finding("output-dead", "caution", name, text, todo)
     if not lit:
         text = f"This output lights nothing; {wanted} hangs on it by the plan."
         todo = "Look for an open wire, a dead output or a dead string of LEDs."
@@ -216,7 +220,11 @@ def _one_wire(name: str, lit: Lit, plan: Lit) -> Finding:
     return _finding("wire-moved", "caution", name, f"This output lights {written(lit)} {instead}.", _KEPT)
 
 
-def _stuck(lamp: Lamp) -> Finding:
+def _stuck(lamp: Lamp, *, inverted: bool) -> Finding:
+    if inverted:
+        text = f"{lamp_name(lamp)} was dark with every output: nothing lights it."
+        todo = "Look for an open wire or a dead string of LEDs."
+        return _finding("never-lit", "caution", lamp_name(lamp), f"{text[0].upper()}{text[1:]}", todo)
     text = f"{lamp_name(lamp)} was lit with every output: nothing turns it off."
     todo = "Look for a sink or an output shorted to ground, or a bridge behind it."
     return _finding("segment-stuck", "caution", lamp_name(lamp), f"{text[0].upper()}{text[1:]}", todo)
@@ -234,6 +242,9 @@ def _never_lit(result: Walked, expected: Sequence[Lit]) -> list[Finding]:
     if not silent:
         return []
     named = written(silent)
+    if result.inverted:
+        text, todo = f"No output turns {named} off.", "Look for a sink or an output shorted to ground."
+        return [_finding("segment-stuck", "caution", named, text, todo)]
     text = f"No output lights {named}."
     todo = "Look for an open wire or a dead string of LEDs."
     return [_finding("never-lit", "caution", named, text, todo)]

@@ -23,6 +23,7 @@ class Output:
         name: of the output, such as ``QA``.
         bit: bit of the chip's byte.
         lamps: what it lights, (digit, segment); empty for a spare or a dead output.
+        also: lamps of other digits that come with them, which the code does not ask this output for.
     """
 
     number: int
@@ -30,6 +31,7 @@ class Output:
     name: str
     bit: int
     lamps: tuple[Lamp, ...]
+    also: tuple[Lamp, ...] = ()
 
 
 @dataclass(frozen=True)

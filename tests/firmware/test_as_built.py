@@ -49,10 +49,25 @@ def test_dead_and_joined_outputs_are_told() -> None:
     assert "digit 1: b" in codes["never-lit"].text
 
 
-def test_an_output_of_two_digits_keeps_to_the_first() -> None:
+def test_an_output_of_two_digits_keeps_to_that_of_the_plan() -> None:
+    """A bridge between two digits: both outputs light both, and each is still asked for its own."""
     board = plan()
-    words = ["1a+2a 1b 1c 1d 1e 1f 1g -", *chip_words(board.outputs)[1:]]
-    assert as_built(board, chips=words).outputs[0].lamps == ((1, "a"),)
+    words = list(chip_words(board.outputs))
+    words[0], words[1] = words[0].replace("1a", "1a+2a"), words[1].replace("2a", "1a+2a")
+    built = as_built(board, chips=words)
+    assert [built.outputs[n].lamps for n in (0, 8)] == [((1, "a"),), ((2, "a"),)]
+    assert [built.outputs[n].also for n in (0, 8)] == [((2, "a"),), ((1, "a"),)]
+    found = as_built_findings(board, built)
+    assert [f.code for f in found] == ["as-built", "lit-together", "lit-together"]
+    assert found[0].value == 2.0
+    assert "takes it for digit 2 alone" in found[2].text
+    assert found[2].value == "1a+2a"
+
+
+def test_an_output_of_two_other_digits_keeps_to_the_first() -> None:
+    board = plan()
+    words = ["2a+3a 1b 1c 1d 1e 1f 1g -", *chip_words(board.outputs)[1:]]
+    assert as_built(board, chips=words).outputs[0].lamps == ((2, "a"),)
 
 
 def test_all_that_does_not_fit_is_named_at_once() -> None:

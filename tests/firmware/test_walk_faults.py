@@ -104,6 +104,19 @@ def test_stuck_segment() -> None:
     assert "Segment d of digit 4 was lit with every output" in text_of(result)
 
 
+def test_dark_and_stuck_lamps_of_an_inverted_board_are_not_taken_for_each_other() -> None:
+    ideal = plan(LAYOUT)
+    dead = " ".join("!" + written({*o.lamps, (4, "d")}) for o in ideal.outputs)
+    result = walked(ideal, read_seen(dead, ideal))
+    assert codes(result) == ["logic-inverted", "never-lit"]
+    assert "Segment d of digit 4 was dark with every output" in text_of(result)
+    words = ["!" + written(o.lamps) if o.lamps else "all" for o in ideal.outputs]
+    words[0] = "all"
+    result = walked(ideal, read_seen(" ".join(words), ideal))
+    assert codes(result) == ["logic-inverted", "output-dead"]
+    assert "With this output nothing goes dark; 1a hangs on it" in text_of(result)
+
+
 def test_several_faults_at_once() -> None:
     """Chips turned round, one of them with its wires reversed, two wires exchanged, one dead, logic inverted."""
     ideal = plan(LAYOUT)
