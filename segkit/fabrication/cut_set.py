@@ -109,8 +109,7 @@ def cut_drawings(
     pockets = pockets_or_openings(board, ledge_mm=settings.ledge_mm)
     job = _Job(board, pockets, tuple(places), settings, lip[-1].value if lip else 0.0, title, stamp)
     sheets = {"back_board": back, "light_grid": grid, "diffuser": diffuser, "face": face}
-    bulbs = settings.construction == "string-bulbs"
-    if bulbs:
+    if bulbs := settings.construction == "string-bulbs":
         counts = {part: int(part == "face") for part in CUT_PARTS}
     made = {part: job.part(part, sheets[part], counts[part]) for part in CUT_PARTS if counts[part]}
     if bulbs:
