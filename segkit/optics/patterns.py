@@ -238,7 +238,8 @@ def _row_words(plan: Plan, pitch_mm: float) -> str:
         return f"one row of {total}, {pitch_mm:.1f} mm apart"
     apart = abs(plan.offsets_mm[1] - plan.offsets_mm[0])
     alike = len(set(plan.counts)) == 1
-    each = f"{plan.counts[0]}" if alike else " and ".join(str(count) for count in plan.counts)
+    *first, last = map(str, plan.counts)
+    each = last if alike else f"{', '.join(first)} and {last}"
     return f"{_NUMBER[rows]} rows of {each}, {pitch_mm:.1f} mm apart, the rows {apart:.1f} mm apart"
 
 

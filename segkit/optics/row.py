@@ -179,7 +179,7 @@ def row_findings(row: Row, *, evenness: float | None) -> tuple[Finding, ...]:
             row.pattern.places, subject=row.subject, bay=row.bay, stroke_mm=row.stroke_mm, led=row.led
         )
     else:
-        found.append(_too_many(row))
+        found += [_too_many(row), _too_many_rows(row)]
     if evenness is not None and not any(one and one.level == "stop" for one in found):
         found.append(_uneven(row, evenness))  # what cannot be built is mended first
     return tuple(finding for finding in found if finding)
@@ -198,8 +198,8 @@ def _too_shallow(row: Row) -> Finding | None:
         limit=row.led.tip_mm,
         unit="mm",
         source="arithmetic",
-        remedy=f"Make the pocket deeper than {row.led.tip_mm:g} mm, by 10 mm or more: then how even it is can be "
-        "worked out, and what would make it so.",
+        remedy=f"Make the pocket deeper than {row.led.tip_mm:g} mm, by 10 mm or more: then its evenness can "
+        "be worked out, and what would improve it.",
         holds=("back_board", "light_grid"),
     )
 
@@ -241,6 +241,25 @@ def _too_many(row: Row) -> Finding | None:
     )
 
 
+def _too_many_rows(row: Row) -> Finding | None:
+    """Rows that were asked for and do not go in; the LEDs stand in fewer."""
+    asked = row.asked.rows
+    if asked is None or row.bay.dot or row.most_rows >= asked:
+        return None
+    fewer = f"{row.most_rows} row{'s' if row.most_rows > 1 else ''}"
+    return Finding(
+        level="caution",
+        code="rows-do-not-fit",
+        subject=row.subject,
+        text=f"{asked} rows of LEDs of {row.led.body_mm:g} mm do not go side by side into a stroke of "
+        f"{row.stroke_mm:.3g} mm; they were placed in {fewer}.",
+        value=asked,
+        limit=row.most_rows,
+        source="arithmetic",
+        remedy=f"Ask for {fewer}, or take smaller LEDs or a wider stroke.",
+    )
+
+
 def _uneven(row: Row, evenness: float) -> Finding | None:
     asked = row.asked.evenness
     if evenness >= asked - _SURE:
@@ -269,7 +288,7 @@ def _uneven(row: Row, evenness: float) -> Finding | None:
 def _best_there_is(row: Row) -> str:
     if row.bound is None:
         return ""
-    number = row.asked.rows or row.most_rows
+    number = row.most_rows
     upto = "up to " if number > 1 and row.asked.rows is None else ""
     rows = "one row" if number == 1 else f"{upto}{number} rows"
     return f" With {rows} of these LEDs, however many, no more than {row.bound:.2f} can be had here."

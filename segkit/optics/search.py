@@ -88,7 +88,7 @@ def best_layout(
 
 
 def rows_allowed(bay: Bay, *, rows: int | None, body_mm: float) -> tuple[int, ...]:
-    """Numbers of rows that may be tried: those that go in, or the one asked for.
+    """Numbers of rows that may be tried: those that go in; the one asked for, or as many as go in.
 
     Args:
         bay: outline in its own frame.
@@ -97,8 +97,9 @@ def rows_allowed(bay: Bay, *, rows: int | None, body_mm: float) -> tuple[int, ..
     """
     if bay.dot:
         return (1,)
-    asked = range(1, MOST_ROWS + 1) if rows is None else (rows,)
-    return tuple(r for r in asked if row_offsets(bay, rows=r, body_mm=body_mm)) or (1,)
+    asked = range(1, (rows or MOST_ROWS) + 1)
+    fitting = tuple(r for r in asked if row_offsets(bay, rows=r, body_mm=body_mm)) or (1,)
+    return fitting if rows is None else fitting[-1:]
 
 
 @lru_cache(maxsize=512)

@@ -107,3 +107,12 @@ def test_dots_have_one_led_unless_they_are_large(make_dots, red):
     large = lay(make_dots(80), red)
     assert large.count > 2
     assert "uneven-light" not in found(large)
+
+
+def test_rows_that_do_not_go_in_are_told(make_bar, red):
+    row = lay(make_bar(length_mm=120, stroke_mm=20), red, rows=4)
+    told = found(row)["rows-do-not-fit"]
+    fewer = int(told.limit)
+    assert (told.level, told.value, row.pattern.rows) == ("caution", 4, fewer)
+    assert 1 < fewer < 4
+    assert "rows-do-not-fit" not in found(lay(make_bar(length_mm=120, stroke_mm=20), red, rows=fewer))
