@@ -59,7 +59,7 @@ def test_logic_alone_the_other_way_round() -> None:
 
 def test_a_map_of_another_board_is_refused_with_its_key() -> None:
     design = design_from_text(f'{GAUGE}[as_built]\nchips = ["1a 1b 1c 1d 1e 1f 1g -"]\n')
-    with pytest.raises(InputError, match=r"as_built\.chips.*tells of 1 chips; the chain of this board has 3"):
+    with pytest.raises(InputError, match=r"as_built\.chips.*tells of 1 chip; the chain of this board has 3"):
         flash_of(design)
 
 
@@ -67,3 +67,16 @@ def test_sample_text_brings_its_glyphs() -> None:
     made = flash_of(design_from_text('[display]\nlayout = "8888"\nsample = "HOST"\n'))
     assert set("HOST") <= {glyph.char for glyph in made.driver.glyphs}
     assert "H" not in {glyph.char for glyph in made.table.glyphs}
+
+
+def test_a_sample_that_cannot_be_shown_is_named_with_its_place_in_the_file() -> None:
+    text = GAUGE.replace("72.5", "KAX")
+    with pytest.raises(InputError, match=r'display\.sample = "KAX": K and X cannot be shown.*glyphs\.custom'):
+        flash_of(design_from_text(text))
+
+
+def test_what_is_wrong_with_the_pins_is_said_with_the_pins_to_take() -> None:
+    with pytest.raises(
+        InputError, match=r"11 is given to data and clock\. The serial unit .* data 11 and clock 13"
+    ):
+        design_from_text(f"{GAUGE}[firmware.pins]\ndata = 11\nclock = 11\n")

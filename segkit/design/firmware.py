@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field, model_validator
@@ -48,7 +49,8 @@ class Firmware(Section):
             driver.Pins(**self.pins.model_dump()), driver.Pins(**self.gpio.model_dump()), self.serial
         )
         if problems:
-            raise refused(merged(problems))
+            first, *more = problems
+            raise refused(merged([first, *(replace(p, text=p.text[0].upper() + p.text[1:]) for p in more)]))
         return self
 
 

@@ -98,7 +98,8 @@ def as_built(planned: Wiring, *, chips: Sequence[str], active: Active | None = N
     """
     problems: list[Problem] = []
     if len(chips) != planned.chips:
-        text = f"tells of {len(chips)} chips; the chain of this board has {planned.chips}."
+        told = "1 chip" if len(chips) == 1 else f"{len(chips)} chips"
+        text = f"tells of {told}; the chain of this board has {planned.chips}."
         remedy = "Walk through the outputs again: segkit walk FILE, or take the table [as_built] out."
         problems.append(Problem(text, key="chips", limit=f"{planned.chips} chips", remedy=remedy))
     lights: list[tuple[Lamp, ...]] = []

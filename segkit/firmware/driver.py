@@ -265,11 +265,11 @@ def _avr_pin_problems(pins: Pins, serial: Serial) -> list[Problem]:
     if serial == "hardware" and (pins.data, pins.clock) != (SERIAL_DATA, SERIAL_CLOCK):
         problems.append(
             Problem(
-                "the serial unit has pins of its own.",
+                f"the serial unit has pins of its own, data {SERIAL_DATA} and clock {SERIAL_CLOCK}.",
                 key="pins",
                 value=f"data {pins.data}, clock {pins.clock}",
                 limit=f"data {SERIAL_DATA}, clock {SERIAL_CLOCK}",
-                remedy='Use those, or write serial = "bit-banged" for any pins.',
+                remedy='Take those of the serial unit, or write serial = "bit-banged" for any pins.',
             )
         )
     return problems
@@ -280,7 +280,11 @@ def _twice(pins: Pins, key: str) -> list[Problem]:
     for name, pin in pins.all:
         taken.setdefault(pin, []).append(name)
     return [
-        Problem(f"pin {pin} is given to {' and '.join(names)}.", key=key, remedy="Give each its own.")
+        Problem(
+            f"pin {pin} is given to {' and '.join(names)}.",
+            key=key,
+            remedy="Give each signal a pin of its own.",
+        )
         for pin, names in taken.items()
         if len(names) > 1
     ]
