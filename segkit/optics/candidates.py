@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     Array = NDArray[np.floating[Any]]
 
 #: Places in a row are worked out every millimetre, but no more than this many; those between them follow.
-_MOST_PLACES = 160
+_MOST_PLACES = 80
 
 
 @dataclass(frozen=True)

@@ -199,7 +199,7 @@ def _outline_problems(outline: Outline, places: Sequence[Point]) -> list[Problem
         clean_outline(outline)
     except InputError as error:
         return list(error.problems)
-    if places and all(view_factor.clearance(outline, place) >= 0 for place in places):
+    if len(places) and view_factor.all_inside(outline, places):
         return []
     return [Problem("every LED must stand inside the pocket, and there must be one.", key="places")]
 

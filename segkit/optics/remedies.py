@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from typing import TypeVar
 
 from segkit.geometry.polygon import Point
 from segkit.optics import solver
@@ -19,6 +21,11 @@ BEAMS_DEG = (30, 45, 60, 90, 120, 140)
 
 #: A pocket is not tried deeper than this many times its depth: the remedy would be another design.
 _DEEPEST = 3.0
+
+#: Depths that LEDs are placed anew in.
+_DEPTHS = 5
+
+Step = TypeVar("Step")
 
 #: Steps of depth that one search looks at.
 _LOOKS = 5
@@ -166,27 +173,40 @@ def _depth(uneven: Uneven) -> float | None:
 def _deep(uneven: Uneven) -> tuple[float, int, int] | None:
     """The least of a few depths, up to three times the depth, in which LEDs placed anew do it."""
     depth, layer = uneven.pocket.depth_mm, uneven.layer_mm or _MILLIMETRE
-    for part in range(1, _LOOKS + 1):
-        layers = math.floor(depth * (_DEEPEST - 1) * part / _LOOKS / layer)
-        if layers == 0:
-            continue
-        deeper = round(depth + layers * layer, 2)
+    parts = [math.floor(depth * (_DEEPEST - 1) * part / _DEPTHS / layer) for part in range(1, _DEPTHS + 1)]
+    depths = [round(depth + layers * layer, 2) for layers in dict.fromkeys(parts) if layers]
+
+    def at(deeper: float) -> Layout | None:
         changed = replace(uneven, pocket=replace(uneven.pocket, depth_mm=deeper))
-        found = _search(changed, exponent=None, rows=uneven.rows, least=1, most=None)
-        if found:
-            return deeper, len(found.pattern.places), found.pattern.rows
-    return None
+        return _search(changed, exponent=None, rows=uneven.rows, least=1, most=None)
+
+    found = _first(depths, at)
+    return found and (found[0], len(found[1].pattern.places), found[1].pattern.rows)
 
 
 def _wide(uneven: Uneven) -> tuple[int, int, int] | None:
     """The narrowest usual beam, wider than the LED's, with which LEDs placed anew do it."""
-    for beam in BEAMS_DEG:
-        if beam <= uneven.full_angle_deg:
-            continue
-        found = _search(uneven, exponent=lobe_exponent(beam), rows=uneven.rows, least=1, most=None)
+
+    def at(beam: int) -> Layout | None:
+        return _search(uneven, exponent=lobe_exponent(beam), rows=uneven.rows, least=1, most=None)
+
+    found = _first([beam for beam in BEAMS_DEG if beam > uneven.full_angle_deg], at)
+    return found and (found[0], len(found[1].pattern.places), found[1].pattern.rows)
+
+
+def _first(tries: Sequence[Step], at: Callable[[Step], Layout | None]) -> tuple[Step, Layout] | None:
+    """The first of rising steps that does, by halving: deeper and wider are taken to be more even."""
+    low, high, best = 0, len(tries) - 1, None
+    while low <= high:
+        middle = high if best is None else (low + high) // 2
+        found = at(tries[middle])
         if found:
-            return beam, len(found.pattern.places), found.pattern.rows
-    return None
+            best, high = (tries[middle], found), middle - 1
+        elif best is None:
+            return None
+        else:
+            low = middle + 1
+    return best
 
 
 def _beam(uneven: Uneven) -> int | None:

@@ -60,7 +60,7 @@ def best_layout(
 ) -> Layout:
     """The fewest LEDs that reach an evenness, at their best places.
 
-    Every number from the least is tried in one row, then in more rows up to the asked number, over ends
+    Every number from the least (in a dot beyond a dozen every fourth part more) is tried in one row, then in more rows up to the asked number, over ends
     millimetre by millimetre and a few distances of the rows; the winner is worked out exactly. Out of
     reach, the fewest LEDs that come within 0.02 of the best found; with ``least = most`` the best places
     for that number.
@@ -127,7 +127,7 @@ def _fewest(table: Candidates, *, evenness: float, rows: int | None, least: int,
     allowed = rows_allowed(bay, rows=rows, body_mm=body)
     room = min(MOST_LEDS, max(room_for(bay, rows=r, body_mm=body) for r in allowed))
     found: list[Layout] = []
-    for total in range(least, max(least, min(room, most or room)) + 1):
+    for total in _totals(least, max(least, min(room, most or room)), dot=bay.dot):
         best: Layout | None = None
         for count in allowed:
             layout = _best_of(table, total=total, rows=count, target=evenness)
@@ -141,6 +141,16 @@ def _fewest(table: Candidates, *, evenness: float, rows: int | None, least: int,
         return _crowded(table, total=least, target=evenness)
     top = max(layout.evenness for layout in found)
     return next(layout for layout in found if layout.evenness >= top - _WORTH)
+
+
+def _totals(least: int, most: int, *, dot: bool) -> Iterator[int]:
+    """Numbers of LEDs to try, rising: all of them; beyond a dozen in a dot a few of them, since rings are
+    alike."""
+    total = least
+    while total <= most:
+        yield total
+        step = 1 if not dot or total < 12 else total // 4
+        total = min(total + step, most) if total < most else most + 1
 
 
 def _best_of(table: Candidates, *, total: int, rows: int, target: float) -> Layout | None:

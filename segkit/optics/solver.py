@@ -370,9 +370,10 @@ def _direct_at_cells(shape: _Shape, pocket: Pocket, places: Sequence[Point], exp
     steps = ((np.arange(parts) + 0.5) / parts - 0.5) * pitch
     found: Array = np.zeros((len(at), len(shape.cells)))
     for dx in steps:
+        along = (shape.cells[None, :, 0] + dx - at[:, None, 0]) ** 2
         for dy in steps:
-            away = shape.cells[None, :, :2] + np.array([dx, dy]) - at[:, None, :]
-            found += (gap**2 / ((away**2).sum(axis=2) + gap**2)) ** ((exponent + 3) / 2)
+            square = along + (shape.cells[None, :, 1] + dy - at[:, None, 1]) ** 2
+            found += np.exp(-(exponent + 3) / 2 * np.log1p(square / gap**2))
     found *= (exponent + 1) / (2 * math.pi) / gap**2 / parts**2
     return found
 

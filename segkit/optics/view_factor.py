@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
 from segkit.geometry.polygon import Outline, Point, signed_area
@@ -37,6 +37,24 @@ def clearance(outline: Outline, place: Point) -> float:
         for (ax, ay), (bx, by) in edges(outline)
         if (ax, ay) != (bx, by)
     )
+
+
+def all_inside(outline: Outline, places: Sequence[Point]) -> bool:
+    """Whether no place lies outside a convex outline; on the edge is inside, no number is not.
+
+    Example:
+        >>> all_inside(((0, 0), (120, 0), (120, 20), (0, 20)), [(60, 4), (0, 0)])
+        True
+        >>> all_inside(((0, 0), (120, 0), (120, 20), (0, 20)), [(60, 4), (float("nan"), 5)])
+        False
+    """
+    import numpy as np
+
+    start = np.array(outline, dtype=float)
+    way = np.roll(start, -1, axis=0) - start
+    at = np.array(places, dtype=float).reshape(-1, 2)[:, None, :] - start[None, :, :]
+    left = way[:, 0] * at[..., 1] - way[:, 1] * at[..., 0]
+    return bool((math.copysign(1.0, signed_area(outline)) * left >= 0).all())
 
 
 def lobe_share(outline: Outline, *, place: Point, gap_mm: float, exponent: float) -> float:
