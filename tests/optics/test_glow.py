@@ -1,9 +1,12 @@
 """A fluorescent segment: three violet LEDs under green sheet, foil against white."""
 
+from dataclasses import replace
+
 import pytest
 
 from segkit.optics.brightness import brightness
 from segkit.optics.built import Built, light_of, pocket_of
+from segkit.optics.diffuser import sheet_findings
 from segkit.optics.glow import fluorescent_light
 from segkit.working import evaluate
 
@@ -73,3 +76,18 @@ def test_what_the_sheet_takes_up_is_not_called_given_on(build):
     share = next(line for line in brightness(build()).lines if line.name == "optics.efficiency.bar")
     assert "takes up" in share.title
     assert share.source == "fluorescence-model"
+
+
+def test_what_foil_brings_is_what_the_note_on_white_walls_says(build, make_sheet, violet, white, glowing):
+    foil = make_sheet(role="lining", material="aluminium", reflectance=0.8)
+    (note,) = (
+        one
+        for one in sheet_findings(violet, walls=white, diffuser=glowing, front=None)
+        if one.code == "white-absorbs-uv"
+    )
+    assert "a few percent more light under beams of 30 deg or less" in note.remedy
+    assert "a third to three quarters more under 120 deg" in note.remedy
+    for full, least, most in ((20, 1.01, 1.1), (30, 1.01, 1.1), (120, 1.33, 1.75)):
+        lamp = replace(violet, full_angle_deg=full)
+        gain = excitation(build(walls=foil, led=lamp)) / excitation(build(led=lamp))
+        assert least < gain < most, full
