@@ -183,7 +183,7 @@ def _made_again(table: GlyphTable, wiring: Wiring, design: Design) -> GlyphTable
         style=table.style, title=table.title, stamp=table.stamp, custom=design.glyphs.custom,
     )  # fmt: skip
     lines = [
-        f"byte {sent}: chip {row[0].chip}; bits 7 to 0: {' '.join(written(output.lamps) for output in row)}"
+        f"byte {sent}: chip {row[0].chip}; bits 7 to 0: {' '.join(written(output.lights) for output in row)}"
         for sent, row in enumerate(wiring.rows, start=1)
     ]
     warning = "The board is not wired as planned (walk test): take the frame table, or the code beside it."

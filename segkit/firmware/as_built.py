@@ -175,13 +175,13 @@ def as_built_findings(planned: Wiring, built: Wiring) -> tuple[Finding, ...]:
     moved = [
         output
         for output, plan in zip(built.outputs, planned.outputs, strict=True)
-        if {*output.lamps, *output.also} != set(plan.lamps)
+        if set(output.lights) != set(plan.lamps)
     ]
     found = [_follows(len(moved), built, planned)]
     along = {lamp for output in built.outputs for lamp in output.also}
     if dark := sorted(planned.lamps - built.lamps - along, key=_rank):
         found.append(_dark(dark))
-    found += [_together(output) for output in built.outputs if len((*output.lamps, *output.also)) > 1]
+    found += [_together(output) for output in built.outputs if len(output.lights) > 1]
     return tuple(found)
 
 
@@ -219,8 +219,7 @@ def _dark(dark: Sequence[Lamp]) -> Finding:
 
 
 def _together(output: Output) -> Finding:
-    lamps = (*output.lamps, *output.also)
-    named = " and ".join(map(lamp_name, lamps))
+    named = " and ".join(map(lamp_name, output.lights))
     when = "they are lit whenever one of them is asked for"
     if output.also:
         when = f"the code takes it for digit {output.lamps[0][0]} alone, and the rest is lit along with it"
@@ -229,7 +228,7 @@ def _together(output: Output) -> Finding:
         code="lit-together",
         subject=f"chip {output.chip}, {output.name}",
         text=f"This output lights {named} together; {when}.",
-        value=written(lamps),
+        value=written(output.lights),
         limit="one lamp",
         remedy="No table can part them: look for a bridge of solder or a crossed wire.",
     )

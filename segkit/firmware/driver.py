@@ -15,7 +15,6 @@ from segkit.glyphs.segments import COLON, POINT
 from segkit.glyphs.text import lamps
 
 Serial = Literal["hardware", "bit-banged"]
-SERIALS: tuple[Serial, ...] = ("hardware", "bit-banged")
 #: Pins of the controller's own serial unit and of its first timer, as the hobby boards number them.
 SERIAL_DATA, SERIAL_CLOCK, PULSE_PINS = 11, 13, (9, 10)
 _FEWEST_BITS, _MOST_BITS = 8, 10

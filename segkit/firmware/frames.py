@@ -125,7 +125,7 @@ def frame_json(frames: FrameTable) -> str:
         "as_built": frames.wiring.as_built,
         "characters": [glyph.char for glyph in frames.glyphs.glyphs],
         "outputs": [
-            {"number": o.number, "chip": o.chip, "output": o.name, "lights": [f"{d}{s}" for d, s in o.lamps]}
+            {"number": o.number, "chip": o.chip, "output": o.name, "lights": [f"{d}{s}" for d, s in o.lights]}
             for o in frames.wiring.outputs
         ],
         "frames": [
@@ -174,7 +174,7 @@ def frame_header(frames: FrameTable) -> str:
     lines = [f"Frame table: {one_line(frames.glyphs.title)}", *frames.how]
     lines += [
         f"Outputs {row[-1].name} to {row[0].name} of chip {row[0].chip} light "
-        f"{' '.join(written(output.lamps) for output in reversed(row))}."
+        f"{' '.join(written(output.lights) for output in reversed(row))}."
         for row in reversed(frames.wiring.rows)
     ]
     head = "\n".join(f" * {line}" for line in lines)

@@ -361,6 +361,6 @@ def wiring_words(driver: Driver) -> tuple[str, ...]:
         driver: from ``driver.driver``.
     """
     return tuple(
-        " ".join(written(output.lamps) for output in driver.wiring.outputs[at : at + 8])
+        " ".join(written(output.lights) for output in driver.wiring.outputs[at : at + 8])
         for at in range(0, len(driver.wiring.outputs), 8)
     )

@@ -33,6 +33,11 @@ class Output:
     lamps: tuple[Lamp, ...]
     also: tuple[Lamp, ...] = ()
 
+    @property
+    def lights(self) -> tuple[Lamp, ...]:
+        """All that is lit with it, asked for or not."""
+        return *self.lamps, *self.also
+
 
 @dataclass(frozen=True)
 class Wiring:
@@ -119,7 +124,7 @@ def lit_by_frame(wiring: Wiring, frame: bytes) -> frozenset[Lamp]:
         for byte, row in zip(frame, wiring.rows, strict=True)
         for output in row
         if (byte ^ flip) >> output.bit & 1
-        for lamp in output.lamps
+        for lamp in output.lights
     )
 
 

@@ -56,10 +56,6 @@ class Bar:
         """Distance from the axis, towards the plus rail."""
         return (at[0] - self.middle[0]) * self.outer[0] + (at[1] - self.middle[1]) * self.outer[1]
 
-    def on_rail(self, at: Point, *, plus: bool) -> Point:
-        """The point of a rail abreast of a point."""
-        return self.rail_at(self.station(at), plus=plus)
-
     def rail_at(self, station: float, *, plus: bool) -> Point:
         """The point of a rail at a distance along the bar."""
         out = self.reach if plus else -self.reach

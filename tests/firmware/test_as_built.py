@@ -62,6 +62,7 @@ def test_an_output_of_two_digits_keeps_to_that_of_the_plan() -> None:
     assert found[0].value == 2.0
     assert "takes it for digit 2 alone" in found[2].text
     assert found[2].value == "1a+2a"
+    assert lit_by_frame(built, frame_of(built, [(2, "a"), (2, "b")])) == {(1, "a"), (2, "a"), (2, "b")}
 
 
 def test_an_output_of_two_other_digits_keeps_to_the_first() -> None:
