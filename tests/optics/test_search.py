@@ -1,6 +1,5 @@
 """Fewest LEDs for even light: published layouts, symmetry, and no smaller number left out."""
 
-
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
