@@ -62,8 +62,8 @@ def best_layout(
 
     Every number from the least (in a dot beyond a dozen every fourth part more) is tried in one row, then
     in more rows up to the asked number, over ends millimetre by millimetre and a few distances of the rows;
-    the winner is worked out exactly. Out of reach, the fewest LEDs that come within 0.02 of the best found; with ``least = most`` the best places
-    for that number.
+    the winner is worked out exactly. Out of reach, the fewest LEDs that come within 0.02 of the best found;
+    with ``least = most`` the best places for that number.
 
     Args:
         bay: outline in its own frame.
