@@ -295,7 +295,14 @@ def _row(pen: Pen, plan: Plan) -> None:
         pen.centred((middle, y + 15.5), f"card {card}", 3.0)
         pen.centred((middle, y + 10), register_ref(card), 2.6)
         pen.centred((middle, y + 4.5), f"digit {', '.join(map(str, digits))}", 2.6)
-    last = "" if len(shown) == len(chips) else f" Cards {shown[-2] + 1} to {chips[-1] - 1} are left out here."
+    left_out = chips[len(shown) - 1 : -1] if len(shown) < len(chips) else []
+    last = ""
+    if left_out:
+        pen.centred((x + len(shown) * wide - 4, y + 13), "…", 4.0)
+        named = (
+            f"Card {left_out[0]} is" if len(left_out) == 1 else f"Cards {left_out[0]} to {left_out[-1]} are"
+        )
+        last = f" {named} left out here."
     notes_mm = PAGE_WIDE_MM - EDGE_MM - 316
     lines = [
         "Each arrow is the six wires of the chain; data goes from serial out to data of the next card, "

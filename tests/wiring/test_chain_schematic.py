@@ -54,3 +54,14 @@ def test_names_of_two_arrays_on_a_card_keep_apart() -> None:
     assert len(named) == 4
     for one, other in itertools.combinations(named, 2):
         assert abs(one.at[1] - other.at[1]) > 2.5 or abs(one.at[0] - other.at[0]) > 12, (one, other)
+
+
+@pytest.mark.parametrize(
+    ("digits", "said"),
+    [(8, ""), (9, "Card 8 is left out here."), (11, "Cards 8 to 10 are left out here.")],
+)
+def test_cards_that_are_not_drawn_are_named(digits: int, said: str) -> None:
+    found = words(chain_schematic(boards.wired("8" * digits, bar=1)))
+    assert said in " ".join(found)
+    assert ("…" in found) == bool(said)
+    assert f"card {digits}" in found
