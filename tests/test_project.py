@@ -122,7 +122,7 @@ def test_values_that_do_not_fit_each_other_are_refused_with_their_keys() -> None
 @settings(max_examples=8)  # a whole board each
 @given(
     layout=st.sampled_from(["8", "88", "8.8", "88:88", "88:88 oo", "8 8"]),
-    height=st.integers(60, 900),
+    height=st.integers(60, 300),
     stroke=st.floats(0.07, 0.2),
     slant=st.integers(-15, 15),
     ends=st.sampled_from(["pointed", "blunt", "rounded"]),

@@ -18,7 +18,7 @@ def test_the_end_of_a_name_finds_all_kinds() -> None:
         "electrical.resistor.crossbar",
         "electrical.resistor.upright",
     ]
-    assert data["lines"][0]["written_out"].startswith("Rb = next_up_e24(")
+    assert data["lines"][0]["written_out"].startswith("Rb = nearest_e24(")
 
 
 def test_a_finding_can_be_asked_for_by_its_code() -> None:

@@ -96,7 +96,12 @@ def test_each_picture_stands_once_with_what_it_leaves_out(boules: Project) -> No
     for name in NAMES:
         assert page.links.count(PICTURES[name]) == 1, name
     flat = re.sub(r"\s+", " ", page.text)
-    for words in ("cannot show glare", "LED's body and its hole", "light that leaks between pockets", "same scale"):
+    for words in (
+        "cannot show glare",
+        "LED's body and its hole",
+        "light that leaks between pockets",
+        "same scale",
+    ):
         assert words in flat
 
 

@@ -13,7 +13,9 @@ def test_key_numbers_are_those_of_the_stages(boules: Project, barrel: Project) -
     assert values(boules)["digit height"] == "280 mm (11 in)"
     assert values(boules)["LEDs"] == "224"
     assert not any("battery" in name for name in values(boules))
-    assert values(barrel)["battery lasts, showing digits"].startswith(f"{barrel.budget.runtime_h:.0f} h")
+    assert values(barrel)["battery lasts, showing count 0 to 999"].startswith(
+        f"{barrel.budget.runtime_h:.0f} h"
+    )
 
 
 def test_verdicts(boules: Project) -> None:
@@ -31,7 +33,9 @@ def test_a_battery_is_asked_for_what_it_must_give() -> None:
 
 
 def test_beyond_the_largest_supply_the_current_is_named() -> None:
-    text = '[display]\nlayout = "88888888"\n[digit]\nheight = "600 mm"\n[pocket]\nper_segment = 60\nrows = 1\n'
+    text = (
+        '[display]\nlayout = "88888888"\n[digit]\nheight = "600 mm"\n[pocket]\nper_segment = 60\nrows = 1\n'
+    )
     huge = solve(design_from_text(text + '[power]\nsupply = "3 V"\ndriver = "logic-mosfet"\n'), name="x")
     needed = f"{huge.budget.needed_a:.3g} A"
     assert huge.budget.needed_a > 40

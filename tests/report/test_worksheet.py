@@ -11,7 +11,7 @@ from segkit.report.worksheet import recomputed, worksheet
 def test_stages_in_the_order_of_the_job(boules: Project) -> None:
     sheets = worksheet(boules.lines)
     assert [sheet.name for sheet in sheets] == [
-        "viewing", "glyphs", "geometry", "optics", "electrical", "wiring", "fabrication",
+        "viewing", "glyphs", "geometry", "optics", "electrical", "wiring", "firmware", "fabrication",
     ]  # fmt: skip
     assert sum(len(sheet.lines) for sheet in sheets) == len(boules.lines)
 
