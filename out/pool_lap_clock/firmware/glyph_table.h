@@ -1,6 +1,6 @@
 /*
  * Glyph table: Pool lap clock
- * Made from: design 1cd9eedbb150, segkit 0.1.0
+ * Made from: design 452bb1305f6f, segkit 0.1.0
  * Bits 7 to 0: dp g f e d c b a; a 1 lights.
  * Segments: a on top, clockwise to f, g in the middle, dp the point.
  * Drawn 6 with tail, 7 without tail, 9 with tail.
@@ -15,6 +15,20 @@
 #define GLYPH_TABLE_H
 
 #include <stdint.h>
+
+/* 8-bit AVRs keep a table out of their scarce RAM by an attribute; elsewhere const is enough. */
+#ifndef TABLE_IN_FLASH
+#if defined(__AVR__) && !defined(TABLE_IN_RAM)
+#include <avr/pgmspace.h>
+#define TABLE_IN_FLASH PROGMEM
+#define TABLE_BYTE(at) pgm_read_byte(at)
+#define TABLE_WORD(at) pgm_read_word(at)
+#else
+#define TABLE_IN_FLASH
+#define TABLE_BYTE(at) (*(at))
+#define TABLE_WORD(at) (*(at))
+#endif
+#endif
 
 #define GLYPH_BIT_DP 7u
 #define GLYPH_BIT_G 6u
@@ -35,7 +49,7 @@ typedef struct {
     uint8_t mask;
 } glyph_row;
 
-static const glyph_row glyph_rows[GLYPH_COUNT] = {
+static const glyph_row glyph_rows[GLYPH_COUNT] TABLE_IN_FLASH = {
     /*      */
     /*      */
     /*      */
@@ -120,8 +134,8 @@ static inline uint8_t glyph_mask(uint16_t code)
     unsigned int i;
 
     for (i = 0u; i < GLYPH_COUNT; i++) {
-        if (glyph_rows[i].code == code) {
-            return glyph_rows[i].mask;
+        if (TABLE_WORD(&glyph_rows[i].code) == code) {
+            return TABLE_BYTE(&glyph_rows[i].mask);
         }
     }
     return GLYPH_BLANK;

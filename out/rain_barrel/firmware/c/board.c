@@ -1,0 +1,446 @@
+/*
+ * Rain barrel gauge
+ * 3 digits "88.8" on a chain of 3 registers.
+ * Made from design 1c6f86634ff0, segkit 0.1.0.
+ *
+ * Plain C for any compiler; what a rewired board changes stands first.
+ */
+#include "board.h"
+
+#include <string.h>
+
+#ifdef __AVR__
+#include <avr/io.h>
+#include <avr/pgmspace.h>
+#define IN_FLASH PROGMEM
+#define FLASH_BYTE(at) pgm_read_byte(at)
+#define FLASH_WORD(at) pgm_read_word(at)
+#else
+#define IN_FLASH
+#define FLASH_BYTE(at) (*(at))
+#define FLASH_WORD(at) (*(at))
+#endif
+
+/* ---- Pins of the controller ------------------------------------------------------------------ */
+
+#define DATA_PORT PORTB
+#define DATA_BIT 3 /* to the data input (pin 14) of chip 1 */
+#define CLOCK_PORT PORTB
+#define CLOCK_BIT 5 /* to the shift clock (pin 11) of every chip */
+#define LATCH_PORT PORTB
+#define LATCH_BIT 2 /* to the latch (pin 12) of every chip */
+#define ENABLE_PORT PORTB
+#define ENABLE_BIT 1 /* to the output-enable (pin 13) of every chip, pulled up with 10 kohm */
+#define HARDWARE_SERIAL 1 /* 1: the serial unit (data PB3, clock PB5); 0: any pins, moved one by one */
+
+/* ---- Polarity, order and wiring -------------------------------------------------------------- */
+
+#define LIT 1 /* the bit value that lights a segment */
+#define CHIPS 3
+#define DIGITS 3
+static const char layout[] = "88.8"; /* 8 or o a digit, . a point, : a colon, a blank a gap */
+
+/* Segments: A on top, clockwise to F, G in the middle, P the point, Q the colon behind the digit. */
+enum { sA = 1, sB = 2, sC = 4, sD = 8, sE = 16, sF = 32, sG = 64, sP = 128, sQ = 256 };
+#define L(digit, segments) (uint16_t)((digit) << 9 | (segments)) /* a lamp; digit 1 is the leftmost */
+#define SPARE 0
+
+/* What each output lights: bits 7 to 0 of a byte are the outputs QH to QA.
+   The byte that is sent first comes to rest in the farthest chip. */
+static const uint16_t wiring[CHIPS][8] IN_FLASH = {
+    {SPARE,    L(3, sG), L(3, sF), L(3, sE), L(3, sD), L(3, sC), L(3, sB), L(3, sA)}, /* chip 3 */
+    {L(2, sP), L(2, sG), L(2, sF), L(2, sE), L(2, sD), L(2, sC), L(2, sB), L(2, sA)}, /* chip 2 */
+    {SPARE,    L(1, sG), L(1, sF), L(1, sE), L(1, sD), L(1, sC), L(1, sB), L(1, sA)}, /* chip 1 */
+};
+
+/* The points and colons that each digit has. */
+static const uint16_t marks_of[DIGITS] IN_FLASH = {0, sP, 0};
+
+/* ---- Glyphs ---------------------------------------------------------------------------------- */
+
+typedef struct {
+    uint8_t code;
+    uint8_t segments;
+} glyph_row;
+
+static const glyph_row glyphs[] IN_FLASH = {
+    {' ', 0},
+    /*     */
+    /*  _  */
+    /*     */ {'-', sG},
+    /*  _  */
+    /* | | */
+    /* |_| */ {'0', sA | sB | sC | sD | sE | sF},
+    /*     */
+    /*   | */
+    /*   | */ {'1', sB | sC},
+    /*  _  */
+    /*  _| */
+    /* |_  */ {'2', sA | sB | sD | sE | sG},
+    /*  _  */
+    /*  _| */
+    /*  _| */ {'3', sA | sB | sC | sD | sG},
+    /*     */
+    /* |_| */
+    /*   | */ {'4', sB | sC | sF | sG},
+    /*  _  */
+    /* |_  */
+    /*  _| */ {'5', sA | sC | sD | sF | sG},
+    /*  _  */
+    /* |_  */
+    /* |_| */ {'6', sA | sC | sD | sE | sF | sG},
+    /*  _  */
+    /*   | */
+    /*   | */ {'7', sA | sB | sC},
+    /*  _  */
+    /* |_| */
+    /* |_| */ {'8', sA | sB | sC | sD | sE | sF | sG},
+    /*  _  */
+    /* |_| */
+    /*  _| */ {'9', sA | sB | sC | sD | sF | sG},
+    /*  _  */
+    /* |_| */
+    /* | | */ {'A', sA | sB | sC | sE | sF | sG},
+    /*     */
+    /* |_  */
+    /* |_| */ {'B', sC | sD | sE | sF | sG},
+    /*  _  */
+    /* |   */
+    /* |_  */ {'C', sA | sD | sE | sF},
+    /*     */
+    /*  _| */
+    /* |_| */ {'D', sB | sC | sD | sE | sG},
+    /*  _  */
+    /* |_  */
+    /* |_  */ {'E', sA | sD | sE | sF | sG},
+    /*  _  */
+    /* |_  */
+    /* |   */ {'F', sA | sE | sF | sG},
+    /*     */
+    /*     */
+    /*  _  */ {'_', sD},
+};
+/* ---- Brightness: lit counts of a period at each level; the levels look equally far apart ----- */
+
+#define PERIOD 1024
+#define LEVELS 9
+static const uint16_t lit_counts[LEVELS] IN_FLASH = {0, 15, 45, 100, 189, 317, 494, 727, 1024};
+
+/* ---- From text to segments ------------------------------------------------------------------- */
+
+#define NO_GLYPH 0x8000u
+
+static uint16_t find_glyph(uint16_t code)
+{
+    uint8_t i;
+
+    for (i = 0; i < sizeof glyphs / sizeof glyphs[0]; i++) {
+        if (FLASH_BYTE(&glyphs[i].code) == code) {
+            return FLASH_BYTE(&glyphs[i].segments);
+        }
+    }
+    return NO_GLYPH;
+}
+
+/* A letter that the table has in one case only stands for both. */
+static uint16_t glyph_of(uint16_t code)
+{
+    uint16_t segments = find_glyph(code);
+    uint16_t capital = code & 0xDFu;
+
+    if (segments == NO_GLYPH && code < 128 && capital >= 'A' && capital <= 'Z') {
+        segments = find_glyph(code ^ 0x20u);
+    }
+    return segments;
+}
+
+static uint16_t mark_of(char c)
+{
+    return c == '.' || c == ',' ? sP : c == ':' ? sQ : 0;
+}
+
+/* The glyph of the character that ends at *end, which moves to where it begins. */
+static uint16_t last_glyph(const char *text, const char **end)
+{
+    (void)text;
+    return glyph_of((uint8_t)*--*end);
+}
+
+/* The same with the points and colons behind it folded in. */
+static uint16_t last_cell(const char *text, const char **end)
+{
+    uint16_t marks = 0;
+
+    while (*end > text && mark_of((*end)[-1])) {
+        marks |= mark_of(*--*end);
+    }
+    return *end > text ? marks | last_glyph(text, end) : marks;
+}
+
+/* ---- From segments to the chain -------------------------------------------------------------- */
+
+static uint8_t frame[CHIPS]; /* in the order of sending */
+
+static void show(const uint16_t segments[DIGITS])
+{
+    uint8_t chip, bit;
+
+    for (chip = 0; chip < CHIPS; chip++) {
+        uint8_t byte = 0;
+
+        for (bit = 0; bit < 8; bit++) {
+            uint16_t lamp = FLASH_WORD(&wiring[chip][bit]);
+
+            byte = (uint8_t)(byte << 1);
+            if (lamp != SPARE && (segments[(lamp >> 9) - 1] & lamp & 0x1FFu)) {
+                byte |= 1;
+            }
+        }
+        frame[chip] = LIT ? byte : (uint8_t)~byte;
+    }
+    pins_send(frame, CHIPS);
+}
+static void show_everywhere(uint16_t segments)
+{
+    uint16_t all[DIGITS];
+    uint8_t digit;
+
+    for (digit = 0; digit < DIGITS; digit++) {
+        all[digit] = segments;
+    }
+    show(all);
+}
+
+/* ---- What a program calls -------------------------------------------------------------------- */
+
+/* Nothing lit. */
+void board_dark(void)
+{
+    show_everywhere(0);
+}
+
+/* Lamp test: every segment, point and colon. */
+void board_all_lit(void)
+{
+    show_everywhere(0x1FF);
+}
+
+/* Walk test: one output alone. 1 is QA of chip 1 (next to the controller), 9 is QA of chip 2. */
+void board_walk(uint16_t output)
+{
+    uint16_t i = (uint16_t)(output - 1u);
+
+    memset(frame, LIT ? 0x00 : 0xFF, CHIPS);
+    if (i < 8u * CHIPS) {
+        frame[CHIPS - 1u - i / 8u] ^= (uint8_t)(1u << i % 8u);
+    }
+    pins_send(frame, CHIPS);
+}
+/* Brightness: 0 is dark, 8 full; the steps between look equal. */
+void board_level(uint8_t level)
+{
+    pins_light(FLASH_WORD(&lit_counts[level < LEVELS ? level : LEVELS - 1]));
+}
+
+/* Dark from the first moment: the outputs hold anything at all until the first latch pulse. */
+void board_start(void)
+{
+    pins_start();
+    board_dark();
+    board_level(LEVELS - 1);
+}
+
+static uint8_t is_ahead(uint8_t place, uint16_t mark)
+{
+    while (place-- > 0) {
+        if (mark_of(layout[place]) == mark) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* Fits a text to the layout from its right end, leaving some digits there dark. */
+static board_answer fit(const char *text, uint8_t dark)
+{
+    uint16_t segments[DIGITS], marks = 0;
+    uint8_t digit = DIGITS, place = sizeof layout - 1;
+    const char *end = text + strlen(text);
+
+    while (place-- > 0) {
+        uint16_t mark = mark_of(layout[place]);
+        uint16_t last = end > text ? mark_of(end[-1]) : 0;
+
+        if (mark || layout[place] == ' ') {
+            if (end > text && !dark && (mark ? last == mark : end[-1] == ' ')) {
+                marks |= mark;
+                end--;
+            }
+            continue;
+        }
+        segments[--digit] = marks;
+        marks = 0;
+        if (dark) {
+            dark--;
+        } else if (last && !is_ahead(place, last)) {
+            return BOARD_NO_MARK;
+        } else if (!last && end > text) {
+            segments[digit] |= last_glyph(text, &end);
+            if (segments[digit] & NO_GLYPH) {
+                return BOARD_NO_GLYPH;
+            }
+        }
+    }
+    while (end > text) {
+        if (*--end != ' ') {
+            return mark_of(*end) ? BOARD_NO_MARK : BOARD_TOO_LONG;
+        }
+    }
+    show(segments);
+    return BOARD_SHOWN;
+}
+
+/* Shows a text flush right. Points and colons light those the board has at that place. */
+board_answer board_write(const char *text)
+{
+    return fit(text, 0);
+}
+
+/* The same as far to the left as it fits. */
+board_answer board_write_left(const char *text)
+{
+    uint8_t dark = DIGITS;
+    board_answer answer;
+
+    do {
+        answer = fit(text, --dark);
+    } while (dark > 0 && answer != BOARD_SHOWN);
+    return answer;
+}
+
+/* A whole number, without leading zeros; 725 with one decimal shows as 72.5. */
+board_answer board_number(int32_t value, uint8_t decimals)
+{
+    char text[14];
+    char *start = text + sizeof text - 1;
+    uint32_t rest = value < 0 ? 0u - (uint32_t)value : (uint32_t)value;
+    uint8_t place = 0;
+
+    if (decimals > 9) {
+        return BOARD_TOO_LONG;
+    }
+    *start = '\0';
+    do {
+        if (place > 0 && place == decimals) {
+            *--start = '.';
+        }
+        *--start = (char)('0' + rest % 10);
+        rest /= 10;
+        place++;
+    } while (rest > 0 || place <= decimals);
+    if (value < 0) {
+        *--start = '-';
+    }
+    return board_write(start);
+}
+
+/* A long text that comes in from the right: what stands on the board after so many steps from 0.
+   Marks light where a digit has them. */
+board_answer board_scroll(const char *text, uint16_t step)
+{
+    uint16_t segments[DIGITS], cells = 0;
+    uint8_t digit = DIGITS;
+    const char *end = text + strlen(text);
+
+    while (end > text) {
+        if (last_cell(text, &end) & NO_GLYPH) {
+            return BOARD_NO_GLYPH;
+        }
+        cells++;
+    }
+    if (step >= cells + (DIGITS - 1u)) {
+        board_dark();
+        return BOARD_GONE_BY;
+    }
+    for (end = text + strlen(text); cells > step + 1u; cells--) {
+        last_cell(text, &end); /* not in view yet */
+    }
+    for (; cells < step + 1u && digit > 0; cells++) {
+        segments[--digit] = 0; /* has gone by */
+    }
+    while (digit-- > 0) {
+        segments[digit] = last_cell(text, &end) & (0x7Fu | FLASH_WORD(&marks_of[digit]));
+    }
+    show(segments);
+    return BOARD_SHOWN;
+}
+
+/* ---- Pins: 8-bit AVR, such as the ATmega328P ------------------------------------------------- */
+
+#ifdef __AVR__
+#define BIT(name) (uint8_t)(1u << name##_BIT)
+#define HIGH(name) (name##_PORT |= BIT(name))
+#define LOW(name) (name##_PORT &= (uint8_t)~BIT(name))
+#define OUTPUT(name) (*(&name##_PORT - 1) |= BIT(name)) /* the direction register comes before the port */
+
+void pins_start(void)
+{
+    HIGH(ENABLE); /* first high, then an output: no moment of light */
+    OUTPUT(ENABLE);
+    LOW(LATCH);
+    OUTPUT(LATCH);
+    OUTPUT(DATA);
+    OUTPUT(CLOCK);
+#if HARDWARE_SERIAL
+    DDRB |= 1 << DDB2; /* as an input this pin could stop the serial unit */
+    SPCR = 1 << SPE | 1 << MSTR | 1 << SPR0; /* bit 7 first, 1000000 bits a second */
+#endif
+    TCCR1A = 1 << WGM11 | 1 << WGM10;
+    TCCR1B = 1 << WGM12 | 1 << CS10; /* 15625 pulses a second from 16 MHz */
+}
+
+void pins_send(const uint8_t *bytes, uint8_t count)
+{
+#if HARDWARE_SERIAL
+    SPDR = *bytes;
+    while (--count > 0) {
+        uint8_t next = *++bytes;
+
+        loop_until_bit_is_set(SPSR, SPIF);
+        SPDR = next;
+    }
+    loop_until_bit_is_set(SPSR, SPIF);
+#else
+    while (count-- > 0) {
+        uint8_t byte = *bytes++, bit;
+
+        for (bit = 8; bit > 0; bit--) {
+            LOW(DATA);
+            if (byte & 0x80) {
+                HIGH(DATA);
+            }
+            HIGH(CLOCK);
+            LOW(CLOCK);
+            byte = (uint8_t)(byte << 1);
+        }
+    }
+#endif
+    HIGH(LATCH);
+    LOW(LATCH);
+}
+
+void pins_light(uint16_t on)
+{
+    if (on > 0 && on < PERIOD) {
+        OCR1A = on - 1;
+        TCCR1A = 1 << WGM11 | 1 << WGM10 | 1 << COM1A1 | 1 << COM1A0; /* low for the first counts of each period */
+    } else {
+        TCCR1A = 1 << WGM11 | 1 << WGM10;
+        if (on > 0) {
+            LOW(ENABLE);
+        } else {
+            HIGH(ENABLE);
+        }
+    }
+}
+#endif
