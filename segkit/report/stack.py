@@ -40,8 +40,8 @@ class Stack:
 
 
 _DRAWN = (
-    "The same cut through a segment, with dimensions: fabrication/cross_section.pdf. Before the sheet, cut the "
-    "test strip (fabrication/test_strip.pdf) from an offcut and push an LED into its holes."
+    "The same cut through a segment, with dimensions: fabrication/cross_section.pdf. Before the sheet, cut "
+    "the test strip (fabrication/test_strip.pdf) from an offcut and push an LED into its holes."
 )
 _DIFFUSER = {
     "lip": "diffuser pieces",
@@ -86,9 +86,9 @@ def _bulb_stack(project: Project) -> Stack:
     face, settings = project.parts.face, project.cuts.settings
     layer = Layer("bulb board", face.name, _mm(face.thickness_mm))
     text = (
-        f"Bulbs are pushed into the holes of {_mm(settings.bulb_hole_mm)} from behind; there is no pocket and no "
-        "diffuser. The figures for light, current and resistors are those of LED pockets: go by the data of the "
-        "bulbs."
+        f"Bulbs are pushed into the holes of {_mm(settings.bulb_hole_mm)} from behind; there is no pocket and "
+        "no diffuser. The figures for light, current and resistors are those of LED pockets: go by the data of "
+        "the bulbs."
     )
     return Stack((layer,), face.thickness_mm, (text,))
 
