@@ -86,9 +86,9 @@ def _bulb_stack(project: Project) -> Stack:
     face, settings = project.parts.face, project.cuts.settings
     layer = Layer("bulb board", face.name, _mm(face.thickness_mm))
     text = (
-        f"Bulbs are pushed into the holes of {_mm(settings.bulb_hole_mm)} from behind; there is no pocket and "
-        "no diffuser. The figures for light, current and resistors are those of LED pockets: go by the data of "
-        "the bulbs."
+        f"Bulbs are pushed into the holes of {_mm(settings.bulb_hole_mm)} from behind; there is no pocket "
+        "and no diffuser. The figures for light, current and resistors are those of LED pockets: go by the "
+        "data of the bulbs."
     )
     return Stack((layer,), face.thickness_mm, (text,))
 
