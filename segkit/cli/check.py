@@ -60,6 +60,7 @@ def _print_kinds(rows: Sequence[KindRow]) -> None:
             (row.kind, row.leds, row.luminance, row.evenness, row.built, row.alike, row.efficiency, row.unlit)
             for row in rows
         ],
+        title="even: darkest over mean light, as built: what 19 of 20 reach, alike: dimmest over brightest",
     )
 
 

@@ -191,7 +191,8 @@ def _models_in(annotation: Any) -> Iterable[type[BaseModel]]:
 def _unknown_key(keys: list[str], value: str, file: str) -> Problem:
     *parents, word = keys
     where = f"[{'.'.join(parents)}]" if parents else "the design file"
-    homes = [section for section in _known_keys([]) if word in _known_keys([section])]
+    table = not parents and not value  # the value of a table is not printed
+    homes = [] if table else [section for section in _known_keys([]) if word in _known_keys([section])]
     if (not parents and homes) or (homes and homes[0] not in parents):
         remedy = f"It belongs into [{homes[0]}]."
     else:

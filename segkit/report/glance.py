@@ -73,10 +73,18 @@ def verdict(project: Project) -> str:
     if not stops(project.findings):
         if not cautions:
             return "Nothing speaks against building this."
-        return f"This can be built; {_count(cautions, 'caution')} to read first."
+        told = f"This can be built; {_count(cautions, 'caution')} to read first."
+        return f"{told} {_unread(project)}".strip()
     held = [name for part, name in PART_NAMES.items() if part in held_parts(project.findings)]
     kept = f" No cut file for: {', '.join(held)}." if held else ""
     return f"Do not build this yet: {_count(levels.count('stop'), 'stop')} to mend first.{kept}"
+
+
+def _unread(project: Project) -> str:
+    """What outweighs the cautions: the asked light washes it out."""
+    asked = project.design.reading.light.strip().lower()
+    washed = any(light.name == asked and light.cure is not None for light in project.lights)
+    return f"But it cannot be read in the light asked for: {asked}." if washed else ""
 
 
 def _count(number: int, word: str) -> str:

@@ -78,6 +78,7 @@ def test_all_faults_are_named_at_once_with_key_value_limit_and_cure() -> None:
     [
         ('title = "x"', "It belongs into [display]."),
         ("[displya]", 'Did you mean "display"?'),
+        ('[digits]\nheight = "2 m"', 'Did you mean "digit"?'),
         ("display = 3", "a section is expected"),
         ('[digit]\nheight = "5 m"', "Allowed: 20 mm to 3 m"),
         ('[pocket.led]\ncolour = "red"', "vf: this key is missing"),

@@ -41,3 +41,12 @@ def test_beyond_the_largest_supply_the_current_is_named() -> None:
     assert huge.budget.needed_a > 40
     assert values(huge)["supplies to buy"] == f"several, {needed} or more together"
     assert supply_rating(huge.budget) == needed
+
+
+def test_a_board_that_its_own_light_washes_out_is_told_so() -> None:
+    text = '[display]\nlayout = "88"\n[reading]\ndistance = "18 m"\nlight = "{}"\n'
+    words = {
+        light: verdict(solve(design_from_text(text.format(light)), name="x")) for light in ("night", "shade")
+    }
+    assert "cannot be read" not in words["night"]
+    assert words["shade"].endswith("But it cannot be read in the light asked for: shade.")
