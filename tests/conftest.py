@@ -26,7 +26,7 @@ def missing(what: str) -> None:
     pytest.skip(f"{what} is not installed")
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
 def tool() -> Callable[[str], str]:
     """Path of an outside program, or skip (fail in CI)."""
 

@@ -9,13 +9,14 @@ from typing import Any
 
 from segkit.catalog import reader
 from segkit.catalog.part import Led, Sink
+from segkit.cli.ask import within
 from segkit.cli.output import gather
 from segkit.electrical.driver import stated_sink
 from segkit.electrical.led_curve import ROOM_C
 from segkit.electrical.led_fit import fitted, parse_points, with_points
 from segkit.electrical.preferred import series_values
 from segkit.errors import InputError, MissingPartError, Problem, nearest
-from segkit.units import CURRENT, PERCENT, POWER, RESISTANCE, VOLTAGE, Kind, parse, parse_range, plain_number
+from segkit.units import CURRENT, PERCENT, POWER, RESISTANCE, VOLTAGE, parse_range, plain_number
 
 #: Above this a direct voltage needs protection against touch.
 TOUCH_V = 60.0
@@ -107,19 +108,6 @@ def read(texts: Mapping[str, str | None]) -> Question:
     return _question(values)
 
 
-def _within(kind: Kind, low: float, high: float, remedy: str = "") -> Callable[[str], float]:
-    def read_one(text: str) -> float:
-        value = parse(text, kind)
-        if not low <= value <= high:
-            limit = f"{plain_number(low)} to {plain_number(high)} {kind.base}".strip()
-            if kind is PERCENT:
-                limit = f"{plain_number(low * 100)} % to {plain_number(high * 100)} %"
-            raise InputError(Problem("out of range.", value=f'"{text}"', limit=limit, remedy=remedy))
-        return value
-
-    return read_one
-
-
 def _is_number(text: str) -> bool:
     """A bare number: the option's own name says ohm."""
     return re.fullmatch(r"\s*[0-9]*\.?[0-9]+\s*", text) is not None
@@ -189,25 +177,25 @@ def _driver(text: str) -> Sink:
 
 _TOUCH = "Direct voltage above 60 V needs protection against touch: ask a licensed electrician."
 _READERS: Mapping[str, Callable[[str], Any]] = {
-    "supply": _within(VOLTAGE, _LEAST_V, TOUCH_V, _TOUCH),
+    "supply": within(VOLTAGE, low=_LEAST_V, high=TOUCH_V, remedy=_TOUCH),
     "supply_range": _range,
-    "vf": _within(VOLTAGE, _LEAST_V, TOUCH_V),
+    "vf": within(VOLTAGE, low=_LEAST_V, high=TOUCH_V),
     "vf_range": _range,
     "led": _led,
     "series": _count,
     "leds": _count,
     "parallel": _count,
-    "current": _within(CURRENT, 0.0001, 5.0),
-    "drop": _within(VOLTAGE, 0.0, 10.0),
+    "current": within(CURRENT, low=0.0001, high=5.0),
+    "drop": within(VOLTAGE, low=0.0, high=10.0),
     "driver": _driver,
-    "ohm": lambda text: _within(RESISTANCE, 0.1, 1e7)(f"{text} ohm" if _is_number(text) else text),
-    "rating": _within(POWER, 0.01, 100.0),
+    "ohm": lambda text: within(RESISTANCE, low=0.1, high=1e7)(f"{text} ohm" if _is_number(text) else text),
+    "rating": within(POWER, low=0.01, high=100.0),
     "values": _series,
-    "tolerance": _within(PERCENT, 0.0, 0.2, "Usual are 1 % and 5 %."),
-    "max_current": _within(CURRENT, 0.0001, 10.0),
+    "tolerance": within(PERCENT, low=0.0, high=0.2, remedy="Usual are 1 % and 5 %."),
+    "max_current": within(CURRENT, low=0.0001, high=10.0),
     "outputs": _count,
     "shared_by": _count,
-    "logic": _within(VOLTAGE, 1.0, 24.0),
+    "logic": within(VOLTAGE, low=1.0, high=24.0),
     "source": _source,
     "temperature": _temperatures,
     "network": _count,

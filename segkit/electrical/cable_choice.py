@@ -12,7 +12,6 @@ from segkit.electrical.wire_size import FLEXIBLE_OHM_PER_KM, SOLID_OHM_PER_KM, w
 from segkit.errors import InputError, Problem
 from segkit.findings import Finding
 from segkit.units import engineering, plain_number
-from segkit.working import Given, Line
 
 #: Share of the supply that a cable may lose.
 MOST_LOST = 0.05
@@ -104,24 +103,6 @@ def usual_wires(like: Wire | None = None) -> tuple[Wire, ...]:
 def thinnest(choices: Sequence[Choice]) -> Choice | None:
     """The first of the choices, thin to thick, that is good; None if none is."""
     return next((choice for choice in choices if choice.verdict == "good"), None)
-
-
-def choice_lines(
-    choice: Choice, *, length_m: float, current_a: float, supply_v: float, temperature_c: float = 20.0
-) -> tuple[Line, ...]:
-    """The working of a choice; the arguments as ``choice_of`` was given them."""
-    inputs = (
-        Given("I", current_a, "A", "everything lit"),
-        Given("r", choice.wire.resistance_ohm_per_m, "ohm/m", "one wire at 20 °C"),
-        Given("T", temperature_c, "°C", "of the wires"),
-        Given("l", length_m, "m", "one way"),
-    )
-    return (
-        Line("electrical.cable_lost", "lost in both wires", "Vw", choice.drop_v, "V",
-             "2*I*r*(1 + 0.00393*(T - 20))*l", inputs, choice.wire.source),
-        Line("electrical.cable_arrives", "what arrives", "Va", choice.arrives_v, "V", "max(0, V - Vw)",
-             (Given("V", supply_v, "V", "supply"), Given("Vw", choice.drop_v, "V", "lost")), "arithmetic"),
-    )  # fmt: skip
 
 
 def choice_findings(

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 from segkit.catalog.part import ShiftRegister, Sink
-from segkit.errors import InputError, Problem
 from segkit.findings import Finding
 from segkit.units import engineering, plain_number
 from segkit.working import Given, Line
@@ -31,30 +29,6 @@ class PowerOn:
     steps: tuple[str, ...]
     lines: tuple[Line, ...]
     findings: tuple[Finding, ...]
-
-
-def rise_s(*, ohm: float, farad: float, threshold: float) -> float:
-    """Time in which a capacitor behind a resistor rises to a share of its supply, s.
-
-    Args:
-        ohm: resistance, Ω, above 0.
-        farad: capacitance, F, above 0.
-        threshold: share of the supply, 0 up to 1.
-
-    Formula: ``t = R*C*ln(1/(1 - k))``.
-
-    Raises:
-        InputError: a value out of its range.
-
-    Source: arithmetic.
-
-    Example:
-        >>> round(1000 * rise_s(ohm=47e3, farad=100e-9, threshold=0.7), 2)
-        5.66
-    """
-    if ohm <= 0 or farad <= 0 or not 0 <= threshold < 1:
-        raise InputError(Problem("a rise needs resistance, capacitance and a share below 1."))
-    return ohm * farad * math.log(1 / (1 - threshold))
 
 
 def power_on(sink: Sink, register: ShiftRegister, *, all_on_a: float, logic_v: float) -> PowerOn:

@@ -12,8 +12,6 @@ from segkit.working import Given, Line
 
 #: Junction to air of a three-legged regulator of the usual large case, standing free, K/W.
 BARE_K_PER_W = 65.0
-#: The same part screwed to a small clip-on heat sink, K/W.
-SMALL_SINK_K_PER_W = 45.0
 #: Usual limit of the junction, and a case too hot to touch, °C.
 LIMIT_C, HOT_C = 125.0, 80.0
 #: What an ordinary linear regulator needs above its output, V; and the most that it passes, A.

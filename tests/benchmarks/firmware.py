@@ -160,24 +160,11 @@ def sizes(boards: ModuleType, folder: Path) -> None:
     say("Flash and RAM of the first program: compiled, and as a build prints it")
     for name in boards.BOARDS:
         board = boards.made(name, folder / name)
-        c = folder / name / "c"
-        run(
-            "avr-gcc",
-            "-std=c99",
-            "-Os",
-            "-mmcu=atmega328p",
-            "-DF_CPU=16000000UL",
-            "-o",
-            "whole.elf",
-            "main.c",
-            "board.c",
-            cwd=c,
-        )
-        code, start, empty = map(int, run("avr-size", "whole.elf", cwd=c).splitlines()[1].split()[:3])
+        flash, ram = boards.whole_program(folder / name / "c", compiler="avr-gcc", sizer="avr-size")
         driver = board.flash.driver
         say(
-            f"  {name:16} {code + start:6} byte flash, printed {flash_bytes(driver):6}"
-            f" {start + empty:6} byte RAM, printed {ram_bytes(driver):4}"
+            f"  {name:16} {flash:6} byte flash, printed {flash_bytes(driver):6}"
+            f" {ram:6} byte RAM, printed {ram_bytes(driver):4}"
         )
 
 

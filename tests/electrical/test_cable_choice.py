@@ -1,10 +1,8 @@
 import pytest
 
-from segkit.electrical.cable_choice import choice_findings, choice_lines, choice_of, thinnest, usual_wires
-from segkit.electrical.preferred import WORKSHEET_FUNCTIONS
+from segkit.electrical.cable_choice import choice_findings, choice_of, thinnest, usual_wires
 from segkit.electrical.wire_size import wire_of
 from segkit.errors import InputError
-from segkit.working import evaluate
 
 RUN = {"length_m": 12.0, "current_a": 1.4, "supply_v": 12.0}
 
@@ -59,14 +57,6 @@ def test_a_cable_that_would_take_it_all_is_a_stop():
     long = choice_of(wire_of("0.5 mm2"), length_m=300, current_a=1.4, supply_v=12)
     (stop, *_) = choice_findings(long, None, current_a=1.4)
     assert (stop.code, stop.level, stop.limit) == ("cable-takes-all", "stop", 12.0)
-
-
-@pytest.mark.parametrize("length_m", [12.0, 300.0])
-def test_each_formula_gives_its_value(length_m):
-    about = {**RUN, "length_m": length_m, "temperature_c": 55.0}
-    for line in choice_lines(choice_of(wire_of("0.75 mm2"), **about), **about):
-        inputs = {given.symbol: given.value for given in line.inputs}
-        assert evaluate(line.formula, inputs, WORKSHEET_FUNCTIONS) == pytest.approx(line.value, rel=1e-9)
 
 
 def test_what_is_no_run_is_refused():

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import ctypes
-import shutil
 import subprocess
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -176,14 +175,19 @@ def simulator(tmp_path_factory: pytest.TempPathFactory, tool: Tool) -> Path:
     return program
 
 
-@pytest.fixture(scope="session")
-def tool() -> Tool:
-    """As the fixture of that name for single tests, for the whole session."""
-
-    def find(name: str) -> str:
-        path = shutil.which(name)
-        if path is None:
-            missing(name)
-        return str(path)
-
-    return find
+def whole_program(folder: Path, *, compiler: str, sizer: str) -> tuple[int, int]:
+    """Flash and RAM of the first program with every function in it, bytes; ``folder`` holds the C code."""
+    command = [
+        "-std=c99",
+        "-Os",
+        "-mmcu=atmega328p",
+        "-DF_CPU=16000000UL",
+        "-o",
+        "whole.elf",
+        "main.c",
+        "board.c",
+    ]
+    subprocess.run([compiler, *command], cwd=folder, check=True)
+    table = subprocess.run([sizer, "whole.elf"], cwd=folder, check=True, capture_output=True, text=True)
+    code, start, empty, *_ = map(int, table.stdout.splitlines()[1].split()[:3])
+    return code + start, start + empty

@@ -13,36 +13,15 @@ import pytest
 from segkit.firmware.cost import bit_hz, flash_bytes, lines, ram_bytes
 from segkit.working import evaluate
 from tests.conftest import missing
-from tests.firmware.conftest import ROOT, Made
+from tests.firmware.conftest import ROOT, Made, whole_program
 
 Tool = Callable[[str], str]
-
-
-def compiled(board: Made, tool: Tool) -> tuple[int, int]:
-    """Flash and RAM of the first program with every function in it."""
-    folder = board.folder / "c"
-    command = [
-        "-std=c99",
-        "-Os",
-        "-mmcu=atmega328p",
-        "-DF_CPU=16000000UL",
-        "-o",
-        "whole.elf",
-        "main.c",
-        "board.c",
-    ]
-    subprocess.run([tool("avr-gcc"), *command], cwd=folder, check=True)
-    table = subprocess.run(
-        [tool("avr-size"), "whole.elf"], cwd=folder, check=True, capture_output=True, text=True
-    )
-    code, start, empty, *_ = map(int, table.stdout.splitlines()[1].split()[:3])
-    return code + start, start + empty
 
 
 @pytest.mark.tool
 def test_flash_and_ram_are_what_the_compiler_makes(board: Made, tool: Tool) -> None:
     driver = board.flash.driver
-    flash, ram = compiled(board, tool)
+    flash, ram = whole_program(board.folder / "c", compiler=tool("avr-gcc"), sizer=tool("avr-size"))
     assert ram <= ram_bytes(driver) + 2
     if driver.digits > 1:
         assert flash_bytes(driver) == pytest.approx(flash, rel=0.03)
