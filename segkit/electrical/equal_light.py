@@ -19,8 +19,7 @@ from segkit.working import Given, Line
 #: Steps of the pace that are tried, and the lowest share of the current asked for that they reach.
 _TRIES, _LEAST_SHARE = 13, 0.85
 _SAME = 1e-9
-#: A kind with less than this share of the others' light is seen to be darker.
-_SHOWS = 0.8
+_NO_GAIN = 1e-3  # a slower pace that brings the kinds closer by less than this share is not worth its light
 
 
 @dataclass(frozen=True)
@@ -143,7 +142,7 @@ def equal_light(
         limit=limit,
         untreated=found.untreated,
         lines=_lines(found),
-        findings=(*_ratio_findings(found, limit, series), *_behind_findings(found)),
+        findings=(*_ratio_findings(found, limit, series), *_behind_findings(found, limit)),
     )
 
 
@@ -199,7 +198,9 @@ def _best_pace(
         if ratio <= good:
             return share, circuits
         tried.append((ratio, -share, circuits))
-    _, share, circuits = min(tried, key=lambda one: one[:2])
+    closest = min(ratio for ratio, _, _ in tried)
+    near = [one for one in tried if one[0] <= closest * (1 + _NO_GAIN)]
+    _, share, circuits = min(near, key=lambda one: one[1])
     return -share, circuits
 
 
@@ -288,7 +289,7 @@ def _ratio_findings(found: _Found, limit: float, series: str) -> tuple[Finding, 
     )
 
 
-def _behind_findings(found: _Found) -> tuple[Finding, ...]:
+def _behind_findings(found: _Found, limit: float) -> tuple[Finding, ...]:
     brightest = max(found.light.values())
     if brightest <= 0:
         return ()
@@ -298,15 +299,15 @@ def _behind_findings(found: _Found) -> tuple[Finding, ...]:
             level="note",
             code="kind-left-behind",
             subject=kind,
-            text=f"even with the full current it has {share:.0%} of the light of the others, and it must not "
-            "hold them back.",
+            text=f"it has {share:.0%} of the light of the brightest kind, although its LEDs are aimed at as "
+            "much current as any; the others are not dimmed for its sake.",
             value=round(share, 3),
-            limit=1.0,
+            limit=round(1 / limit, 3),
             source="arithmetic",
             remedy="Give it another LED, or accept that it is darker.",
         )
         for kind, share in shares.items()
-        if share < _SHOWS
+        if share * limit < 1 - _SAME
     )
 
 
@@ -317,11 +318,18 @@ def equal_light_sentence(board: EqualLight) -> str:
         board: result of ``equal_light``.
     """
     left = {kind: light for kind, light in board.light.items() if light * board.ratio < 1 - _SAME}
+    means = {circuit.kind: mean_led_a(circuit) for circuit in board.circuits}
     behind = "".join(
-        f" The {kind} stays at {light:.0%} with the full current." for kind, light in left.items()
+        f" The {kind} is not counted in that: it reaches {light:.0%} of the brightest with "
+        f"{engineering(means[kind], 'A')} in its LEDs."
+        for kind, light in left.items()
     )
     aims = ", ".join(f"{kind} {engineering(value, 'A')}" for kind, value in board.aimed_a.items())
+    counted = [kind for kind in board.light if kind not in left]
+    alike = f"{' and '.join(counted)} come out within {100 * (board.ratio - 1):.1f} % of each other"
+    if len(counted) == 1:
+        alike = f"{counted[0]} sets the pace"
     return (
-        f"Aimed at {aims}: the kinds come out within {100 * (board.ratio - 1):.1f} % of each other; "
-        f"with the same current in every LED they would differ {board.untreated:.2f} times.{behind}"
+        f"Aimed at {aims}: {alike}; with the same current in every LED they would differ "
+        f"{board.untreated:.2f} times.{behind}"
     )

@@ -65,6 +65,18 @@ def test_a_dark_point_does_not_hold_the_digits_back(red, darlington):
     assert held.aimed_a["upright"] == pytest.approx(0.4 * held.aimed_a["point"])
 
 
+def test_a_dark_point_is_named_as_soon_as_it_leaves_the_tolerance(red, darlington):
+    # E24: the widest step is 1.154, so kinds may differ 1.074 times: a dot below 93 % is told, one above is not.
+    for luminance, told in ((83, True), (98, False)):
+        kinds = (Lit("upright", 4, 100), Lit("point", 4, luminance, leads=False))
+        board = light_of(kinds, red, darlington)
+        assert (board.light["point"] < 1 / board.limit) is told
+        assert ("kind-left-behind" in {finding.code for finding in board.findings}) is told
+        sentence = equal_light_sentence(board)
+        assert "upright sets the pace" in sentence
+        assert f"The point is not counted in that: it reaches {board.light['point']:.0%}" in sentence
+
+
 def test_one_set_resistor_gives_all_kinds_the_same_current(red, steady):
     board = light_of((Lit("upright", 4, 100), Lit("crossbar", 3, 130)), red, steady, current_a=0.02)
     assert set(board.aimed_a.values()) == {0.02}
