@@ -267,7 +267,7 @@ class _Job:
             return self._one_sheet(sheet)
         pieces = diffuser_pieces(self.board, settings, lip_mm=self.lip_mm)
         nest = diffuser_nest(pieces, settings, sheet_width_mm=sheet.width_mm, sheet_height_mm=sheet.height_mm)
-        shapes = diffuser_shapes(nest)
+        shapes = diffuser_shapes(nest, settings)
         width, height = max(frame[2] for frame in nest.sheets), max(frame[3] for frame in nest.sheets)
         sheets = len(nest.sheets)
         text = wording.diffuser(sheet, settings, pieces=len(pieces), sheets=sheets, lip_mm=self.lip_mm)

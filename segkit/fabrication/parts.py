@@ -42,7 +42,7 @@ def face_shapes(board: Board, settings: MakeSettings, *, joints: Sequence[float]
         fixing_holes=fixing_holes(board, kerf_mm=settings.hole_cut_mm),
         openings=tuple(inside_opening(o, kerf_mm=kerf) for s in board.segments for o in s.outlines),
         outlines=_edges(board, joints, kerf_mm=kerf),
-        guides=_tabs(board, settings),
+        guides=_tabs((outline for s in board.segments for outline in s.outlines), settings),
         notes=(
             *names_in_openings(board, kerf_mm=kerf),
             *centre_marks(board),
@@ -165,12 +165,13 @@ def diffuser_nest(
     )
 
 
-def diffuser_shapes(nest: Nest) -> PartShapes:
+def diffuser_shapes(nest: Nest, settings: MakeSettings) -> PartShapes:
     """The nested tool paths with the names of the pieces; a frame round each sheet if there are several."""
-    frames = nest.sheets if len(nest.sheets) > 1 else ()
+    sheets = nest.sheets if len(nest.sheets) > 1 else ()
+    frames = (Path(((x1, y1), (x2, y1), (x2, y2), (x1, y2))) for x1, y1, x2, y2 in sheets)
     return PartShapes(
         outlines=tuple(Path(piece.outline) for piece in nest.pieces),
-        guides=tuple(Path(((x1, y1), (x2, y1), (x2, y2), (x1, y2))) for x1, y1, x2, y2 in frames),
+        guides=(*frames, *_tabs((piece.outline for piece in nest.pieces), settings)),
         notes=tuple(_piece_mark(piece) for piece in nest.pieces),
     )
 
@@ -180,15 +181,8 @@ def fixing_holes(board: Board, *, kerf_mm: float) -> tuple[Circle, ...]:
     return tuple(inside_hole(at, diameter_mm=board.fixing_hole_mm, kerf_mm=kerf_mm) for at in board.fixings)
 
 
-def home_of(board: Board, place: LedPlace) -> tuple[Segment, int]:
-    """The segment of an LED, and which of its outlines it is nearest to."""
-    return _nearest(
-        next(s for s in board.segments if s.digit == place.digit and s.name == place.segment), place
-    )
-
-
 def homes_of(board: Board, places: Iterable[LedPlace]) -> Iterator[tuple[LedPlace, Segment, int]]:
-    """Each LED with its segment and which of its outlines it is nearest to, as ``home_of``, for many LEDs."""
+    """Each LED with its segment and which of its outlines it is nearest to."""
     segments = {(segment.digit, segment.name): segment for segment in board.segments}
     for place in places:
         yield place, *_nearest(segments[place.digit, place.segment], place)
@@ -231,11 +225,11 @@ def _edges(board: Board, joints: Sequence[float], *, kerf_mm: float) -> tuple[Pa
     )
 
 
-def _tabs(board: Board, settings: MakeSettings) -> tuple[Path, ...]:
-    """Ticks where a router leaves the pieces that would come loose hanging: two on each opening."""
+def _tabs(outlines: Iterable[Outline], settings: MakeSettings) -> tuple[Path, ...]:
+    """Ticks where a router leaves what would come loose hanging: two on each opening or piece."""
     if settings.tool != "router":
         return ()
-    return tuple(tick for s in board.segments for outline in s.outlines for tick in tab_ticks(outline))
+    return tuple(tick for outline in outlines for tick in tab_ticks(outline))
 
 
 def tab_ticks(outline: Outline) -> tuple[Path, ...]:

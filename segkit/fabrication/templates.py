@@ -182,9 +182,8 @@ class _Maker:
             pieces, self.settings, sheet_width_mm=sheet.width_mm, sheet_height_mm=sheet.height_mm
         )
         width, height = max(frame[2] for frame in nest.sheets), max(frame[3] for frame in nest.sheets)
-        yield self._made(
-            "diffuser", self._drawing("diffuser", diffuser_shapes(nest), width, height), "diffuser"
-        )
+        shapes = diffuser_shapes(nest, self.settings)
+        yield self._made("diffuser", self._drawing("diffuser", shapes, width, height), "diffuser")
 
     def _made(self, part: str, drawing: Drawing, wording: str) -> Template:
         name, side, rear, notes = _TEXTS[wording]

@@ -9,10 +9,11 @@ from segkit.fabrication.settings import MakeSettings
 _NAMES = "2c is segment c of digit 2; 2:up and 2:low are the dots of the colon after it."
 
 
-_TABS = {
+#: What keeps small pieces from coming loose, on the sheets that have such pieces.
+_LOOSE = {
     "router": (
-        "Ticks across an edge: leave a tab of 6 mm there, half the sheet thick, so that nothing comes loose "
-        "under the bit.",
+        "Ticks across an edge are marks, the line of the cut runs on: leave a tab of 6 mm there, half the "
+        "sheet thick, so that nothing comes loose under the bit.",
     ),
     "laser": ("Lay a sheet of card under small pieces, so that none tips into the beam when it is free.",),
 }
@@ -25,6 +26,7 @@ def face(sheet: Sheet, settings: MakeSettings, *, fixing_hole_mm: float = 0.0) -
         "as the reader sees it",
         (
             *_common(sheet, settings),
+            *_LOOSE.get(settings.tool, ()),
             *_fixing(settings, fixing_hole_mm),
             f"The names stand on what falls out: {_NAMES}",
         ),
@@ -40,6 +42,7 @@ def light_grid(sheet: Sheet, settings: MakeSettings, *, count: int, fixing_hole_
         "seen from the front",
         (
             *_common(sheet, settings),
+            *_LOOSE.get(settings.tool, ()),
             f"Cut {count} x and stack them: {count} x {sheet.thickness_mm:g} mm = {made:g} mm deep.",
             *_ledge(settings),
             *_fixing(settings, fixing_hole_mm),
@@ -86,7 +89,13 @@ def diffuser(sheet: Sheet, settings: MakeSettings, *, pieces: int, sheets: int, 
     return SheetText(
         f"DIFFUSER: {pieces} PIECES",
         "seen from the front; keep the named side towards the reader",
-        (*_common(sheet, settings), fit, f"Copy each name onto its piece: {_NAMES}", *several),
+        (
+            *_common(sheet, settings),
+            *_LOOSE.get(settings.tool, ()),
+            fit,
+            f"Copy each name onto its piece: {_NAMES}",
+            *several,
+        ),
     )
 
 
@@ -150,5 +159,4 @@ def _common(sheet: Sheet, settings: MakeSettings) -> tuple[str, ...]:
         f"Material: {sheet.name}{'' if thick in sheet.name else f', {thick}'}. Tool: {settings.tool}. {line}",
         "Order of work: holes, then openings, the outline last. "
         "True size: print at 100 %, then measure the three bars.",
-        *_TABS.get(settings.tool, ()),
     )

@@ -9,6 +9,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from segkit.catalog.part import Sheet
 from segkit.electrical.driver import set_resistor_ohm
 from segkit.electrical.preferred import next_up
 from segkit.electrical.resistor import rating_name
@@ -147,9 +148,17 @@ def _sheets(project: Project) -> Iterator[Item]:
         yield Item(1, 1, "sheets", name, "front, over the whole face", parts.front.id)
     if project.cuts.settings.construction == "string-bulbs":
         return
-    lined = lining_m2(project)
-    remark = "walls and back of the pockets, one coat or layer"
-    yield Item(math.ceil(11 * lined) / 10, round(lined, 2), "m²", parts.walls.name, remark, parts.walls.id)
+    walls, backs = lining_m2(project)
+    if parts.reflector.id == parts.walls.id:
+        yield _lining(parts.walls, walls + backs, "walls and back")
+    else:
+        yield _lining(parts.walls, walls, "walls")
+        yield _lining(parts.reflector, backs, "back, between the LEDs,")
+
+
+def _lining(sheet: Sheet, lined_m2: float, where: str) -> Item:
+    remark = f"{where} of the pockets, one coat or layer"
+    return Item(math.ceil(11 * lined_m2) / 10, round(lined_m2, 2), "m²", sheet.name, remark, sheet.id)
 
 
 def _fixings(project: Project) -> Iterator[Item]:
@@ -167,13 +176,11 @@ def _fixings(project: Project) -> Iterator[Item]:
         yield _small(count, f"Spacer {thick} mm for M{thread}", "fixing holes, between light grid and face")
 
 
-def lining_m2(project: Project) -> float:
-    """Area of the walls and backs of all pockets as built, m²: perimeter times depth, and the back itself."""
-    return sum(
-        perimeter(outline) * project.depth_mm + area(outline)
-        for segment in project.cuts.pockets.segments
-        for outline in segment.outlines
-    ) / 1e6  # fmt: skip
+def lining_m2(project: Project) -> tuple[float, float]:
+    """Area of the walls of all pockets as built, perimeter times depth, and that of their backs, m²."""
+    outlines = [outline for segment in project.cuts.pockets.segments for outline in segment.outlines]
+    walls = sum(perimeter(outline) for outline in outlines) * project.depth_mm
+    return walls / 1e6, sum(area(outline) for outline in outlines) / 1e6
 
 
 def _size(project: Project) -> str:

@@ -78,8 +78,16 @@ def stack(project: Project) -> Stack:
     if parts.front is not None:
         layers.append(Layer("front tint", parts.front.name, _mm(parts.front.thickness_mm)))
         total += parts.front.thickness_mm
-    texts = (*_texts(project), *stack_texts(project), _DRAWN)
+    texts = (*_texts(project), _lined(project), *stack_texts(project), _DRAWN)
     return Stack(tuple(layers), total, texts)
+
+
+def _lined(project: Project) -> str:
+    """What the pockets look like inside: no layer of the stack, but bought and put in."""
+    walls, back = project.parts.walls.name, project.parts.reflector.name
+    if walls == back:
+        return f"Walls and back of the pockets: {walls}."
+    return f"Walls of the pockets: {walls}; their back, between the LEDs: {back}, laid on the back board."
 
 
 def _bulb_stack(project: Project) -> Stack:

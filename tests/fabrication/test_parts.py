@@ -98,7 +98,7 @@ def test_a_bridge_of_sheet_stays_between_the_cuts(
     settings = MakeSettings(tool=tool, kerf_mm=kerf, fit="let-in")
     pieces = parts.diffuser_pieces(boards(slant_deg=12.0), settings, lip_mm=0.0)
     nest = parts.diffuser_nest(pieces, settings, sheet_width_mm=600, sheet_height_mm=400)
-    paths = [shapely.Polygon(path.points) for path in parts.diffuser_shapes(nest).outlines]
+    paths = [shapely.Polygon(path.points) for path in parts.diffuser_shapes(nest, settings).outlines]
     cuts = [path.buffer(kerf / 2) for path in paths]
     apart = min(one.distance(other) for one, other in itertools.combinations(cuts, 2))
     assert apart == pytest.approx(parts.BRIDGE_MM, abs=0.01)
@@ -109,8 +109,8 @@ def test_a_bridge_of_sheet_stays_between_the_cuts(
 def test_an_led_knows_its_pocket(board: Board) -> None:
     colon = next(s for s in board.segments if s.name == "colon")
     for which, axis in enumerate(colon.axes):
-        segment, found = parts.home_of(board, LedPlace(1, "colon", which + 1, axis[0]))
-        assert (segment, found) == (colon, which)
+        place = LedPlace(1, "colon", which + 1, axis[0])
+        assert list(parts.homes_of(board, [place])) == [(place, colon, which)]
 
 
 def test_smallest_pitch_counts_within_a_segment_only() -> None:

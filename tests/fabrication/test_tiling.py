@@ -11,6 +11,7 @@ from segkit.drawing.drawing import Circle, Drawing, Layer, Path
 from segkit.fabrication.clip import clipped
 from segkit.fabrication.layers import tool_path_mm
 from segkit.fabrication.paper import PAPERS, PaperSettings
+from segkit.fabrication.ruler import ruler
 from segkit.fabrication.tiling import fewer_pages, obstacles, pages_line, plan_tiles
 from segkit.working import evaluate
 
@@ -85,12 +86,17 @@ def test_the_line_gives_the_pages() -> None:
     assert evaluate(line.formula, {g.symbol: g.value for g in line.inputs}) == line.value
 
 
-def test_a_tile_smaller_than_the_sheet_is_not_enlarged_and_a_full_one_not_shrunk() -> None:
-    """Prints 12 to 16 % too large, or 3.4 % too small, come from the dialogue: pages are exactly the paper.
-
-    A 500 mm pattern that measures 580 mm was enlarged 1.16 times; A4 shrunk to 5 mm margins is
-    (297 - 10)/297 = 0.966 of its size.
-    """
-    assert pytest.approx(1.16) == 580 / 500
-    assert pytest.approx(0.966, abs=0.0005) == (297 - 10) / 297
+def test_a_small_pattern_stays_on_one_page() -> None:
     assert fewer_pages(PaperSettings("a4"), width_mm=100, height_mm=100, now=1) == (None, None)
+
+
+@pytest.mark.parametrize("upright", [False, True])
+def test_the_ruler_shows_a_print_at_the_wrong_scale(upright: bool) -> None:
+    """A 500 mm pattern that came out 580 mm wide, and A4 shrunk to 5 mm margins (287 of 297 mm)."""
+    lines = [shape for shape in ruler((20.0, 30.0), upright=upright) if isinstance(shape, Path)]
+    along = 1 if upright else 0
+    marks = sorted({round(path.points[0][along], 3) for path in lines})
+    start = (20.0, 30.0)[along]
+    assert {start + 100.0, start + 4 * 25.4} <= set(marks)
+    for printed, wanted in ((580 / 500, 116.0), (287 / 297, 96.6)):
+        assert (start + 100.0 - marks[0]) * printed == pytest.approx(wanted, abs=0.05)

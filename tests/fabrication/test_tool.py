@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
-from segkit.drawing.drawing import Path
+from segkit.drawing.drawing import Path, Text
 from segkit.fabrication.cut_set import CutSet
 from segkit.fabrication.parts import TAB_MM
 from segkit.fabrication.settings import TOOLS, MakeSettings
@@ -39,9 +39,10 @@ def test_a_web_that_the_tool_breaks_is_a_caution(boards: Callable[..., Board]) -
     assert not [*tool_findings(boards(gap_mm=5.0), "light_grid", MakeSettings(tool="router"))]
 
 
-def test_a_router_gets_ticks_for_its_tabs(cut: Callable[..., CutSet], board: Board) -> None:
+@pytest.mark.parametrize("part", ["face", "light_grid", "diffuser"])
+def test_a_router_gets_ticks_for_its_tabs(cut: Callable[..., CutSet], board: Board, part: str) -> None:
     guides = next(
-        la for la in cut(board, tool="router", kerf_mm=3.0).drawings["face"].layers if la.name == "guides"
+        la for la in cut(board, tool="router", kerf_mm=3.0).drawings[part].layers if la.name == "guides"
     )
     assert len(guides.shapes) == 2 * sum(len(s.outlines) for s in board.segments)
     lengths = {
@@ -49,7 +50,13 @@ def test_a_router_gets_ticks_for_its_tabs(cut: Callable[..., CutSet], board: Boa
         for a, b in (shape.points for shape in guides.shapes if isinstance(shape, Path))
     }
     assert lengths == {TAB_MM}
-    assert not [la for la in cut(board, tool="laser").drawings["face"].layers if la.name == "guides"]
+    assert not [la for la in cut(board, tool="laser").drawings[part].layers if la.name == "guides"]
+
+
+def test_tabs_are_spoken_of_where_ticks_are_drawn(cut: Callable[..., CutSet], board: Board) -> None:
+    for part, drawing in cut(board, tool="router", kerf_mm=3.0).drawings.items():
+        words = " ".join(s.text for la in drawing.layers for s in la.shapes if isinstance(s, Text))
+        assert ("Ticks across an edge" in words) is (part != "back_board"), part
 
 
 def test_a_drill_makes_the_back_board_and_says_so_of_the_rest(cut: Callable[..., CutSet]) -> None:

@@ -47,6 +47,18 @@ def test_cable_for_each_digit_with_half_a_metre_of_slack() -> None:
     assert item.buy == 34
 
 
+def test_another_lining_for_the_back_is_bought_as_well() -> None:
+    text = '[pocket]\nwalls = "white-paint"\nreflector = "aluminium-tape"\n'
+    project = solve(design_from_text(text), name="x")
+    walls, backs = lining_m2(project)
+    lined = {item.id: item for item in bill_of_materials(project) if item.unit == "m²"}
+    assert lined["white-paint"].used == pytest.approx(walls, abs=0.006)
+    assert lined["aluminium-tape"].used == pytest.approx(backs, abs=0.006)
+    assert "back" in lined["aluminium-tape"].remark
+    (told,) = [text for text in stack(project).texts if "laid on the back board" in text]
+    assert "Aluminium tape" in told
+
+
 def test_lining_covers_walls_and_backs(boules: Project) -> None:
     # 28 pointed bars of stroke 36.4 mm: area L T - T^2/2, perimeter 2 (L - T) + 2 sqrt(2) T, 40 mm deep
     mm2 = 0.0
@@ -54,7 +66,7 @@ def test_lining_covers_walls_and_backs(boules: Project) -> None:
         long, stroke = segment.length_mm, segment.stroke_mm
         mm2 += long * stroke - stroke**2 / 2 + 40 * (2 * (long - stroke) + 2 * 2**0.5 * stroke)
     tape = found(boules, "Aluminium tape")
-    assert lining_m2(boules) == pytest.approx(mm2 / 1e6, rel=1e-6)
+    assert sum(lining_m2(boules)) == pytest.approx(mm2 / 1e6, rel=1e-6)
     assert tape.buy >= 1.1 * tape.used - 0.01
     assert tape.unit == "m²"
 
