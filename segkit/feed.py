@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 from segkit.catalog import reader as catalogue
 from segkit.catalog.part import Wire
@@ -24,7 +25,6 @@ from segkit.electrical.wire_size import side_by_side
 from segkit.errors import InputError
 from segkit.findings import Finding
 from segkit.geometry.board import Board, Segment
-from segkit.glyphs.characters import Style
 from segkit.glyphs.content import Content, content_of, lit_line
 from segkit.stage import Result, Stage
 from segkit.wiring.channel_map import ChannelMap
@@ -80,6 +80,17 @@ class Feed:
         """The highest current of a segment, A."""
         return max(circuit.current_a for circuit in self.circuits.values())
 
+    @cached_property
+    def content(self) -> Content:
+        """What the board shows and how often it lights what; InputError for what the digits cannot show."""
+        design = self.design
+        try:
+            return content_of(
+                design.power.use.content, layout=design.display.layout, style=design.glyphs.style
+            )
+        except InputError as error:
+            raise error.at(key="power.use.content") from None
+
     def digits(self) -> list[list[Segment]]:
         """The segments of each digit, points and colons counted with the digit on their left."""
         found: dict[int, list[Segment]] = {}
@@ -97,23 +108,6 @@ def _middle_mm(digit: list[Segment]) -> float:
     return (min(across) + max(across)) / 2
 
 
-def shown_by(design: Design) -> Content:
-    """What the board shows and how often it lights what.
-
-    Args:
-        design: what was asked.
-
-    Raises:
-        InputError: a content that the digits cannot show.
-    """
-    glyphs = design.glyphs
-    style = Style(six=glyphs.six, seven=glyphs.seven, nine=glyphs.nine)
-    try:
-        return content_of(design.power.use.content, layout=design.display.layout, style=style)
-    except InputError as error:
-        raise error.at(key="power.use.content") from None
-
-
 def budget_of(feed: Feed) -> PowerBudget:
     """The power budget of the board.
 
@@ -124,7 +118,7 @@ def budget_of(feed: Feed) -> PowerBudget:
         InputError: a content that the digits cannot show.
     """
     design, parts, circuits = feed.design, feed.parts, feed.circuits
-    loads, power = _loads(feed, shown_by(design)), design.power
+    loads, power = _loads(feed), design.power
     logic, level = _logic(feed), power.use.level
     logic_a = logic.drawn_a if logic else power.regulator.current_a
     digit: tuple[Load, ...] = ()
@@ -160,12 +154,12 @@ def _use(design: Design) -> Use:
     )
 
 
-def _loads(feed: Feed, content: Content) -> list[Load]:
+def _loads(feed: Feed) -> list[Load]:
     return [
         Load(
             kind=kind, count=len(segments), current_a=feed.circuits[kind].current_a,
             highest_a=feed.circuits[kind].highest_a,
-            mean_share=sum(content.shares[s.digit, s.name] for s in segments) / len(segments),
+            mean_share=sum(feed.content.shares[s.digit, s.name] for s in segments) / len(segments),
         )
         for kind, segments in feed.board.kinds().items()
     ]  # fmt: skip
@@ -209,7 +203,7 @@ def feed_stages(feed: Feed, channels: ChannelMap, budget: PowerBudget) -> Iterat
         channels: which output lights which segment.
         budget: of the whole board.
     """
-    yield Result((lit_line(shown_by(feed.design)),))
+    yield Result((lit_line(feed.content),))
     cores = Result(findings=_supply_cores(feed))
     if feed.by_segment:
         cores = Result(findings=too_few_cores_findings(

@@ -19,7 +19,7 @@ from segkit.errors import InputError
 from segkit.fabrication.cut_set import CutSet, cut_drawings
 from segkit.fabrication.depth import built_depth_mm
 from segkit.fabrication.pockets import pockets_or_openings
-from segkit.feed import Feed, budget_of, feed_stages, shown_by
+from segkit.feed import Feed, budget_of, feed_stages
 from segkit.findings import Finding, in_order
 from segkit.firmware.table import GlyphTable, glyph_table
 from segkit.flash import Flashing, flashing
@@ -28,7 +28,6 @@ from segkit.geometry.checks import board_findings
 from segkit.geometry.digit import DigitShape, one_piece_width
 from segkit.glyphs import counts
 from segkit.glyphs.bitmask import Active, parse_order
-from segkit.glyphs.characters import Style
 from segkit.glyphs.confusions import confusion_findings
 from segkit.glyphs.polarity import active_for
 from segkit.glyphs.text import expand, fit, lamps
@@ -125,7 +124,7 @@ def solve(design: Design, *, name: str) -> Project:
     feed = Feed(design, parts, board, circuits)
     budget = budget_of(feed)
     seen = tuple(visible(design, parts, board, lightings, circuits))
-    heats = sink_heats(design, parts, board, circuits, channels, shares=shown_by(design).shares)
+    heats = sink_heats(design, parts, board, circuits, channels, shares=feed.content.shares)
     pulses = pulsed(design, parts, circuits, all_on_a=budget.all_on_a, night_share=_night(seen))
     flash = flashing(design, table=table, channels=channels, register=parts.register, dimmed=pulses.dimmed)
     harness = wired(
@@ -153,7 +152,7 @@ def _stages(project: Project, seen: tuple[Stage, ...], feed: Feed) -> list[Stage
     return [
         *legible(design, parts, board, project.reading),
         *seen,
-        Result(counts.lines(project.table.style), _confusable(design, project.table.style)),
+        Result(counts.lines(project.table.style), _confusable(design)),
         Result(board.lines, (*board.findings, *board_findings(board))),
         *project.lightings.values(),
         *project.drive.stages(),
@@ -198,7 +197,9 @@ def text_lamps(design: Design, text: str) -> Mapping[int, frozenset[str]]:
         for digit, segment in lamps(design.display.layout):
             found.setdefault(digit, set()).add(segment)
     else:
-        fitted = fit(text, layout=design.display.layout, style=_style(design), custom=_custom(design))
+        fitted = fit(
+            text, layout=design.display.layout, style=design.glyphs.style, custom=design.glyphs.custom
+        )
         found = {number: set(segments) for number, segments in enumerate(fitted.digits, 1)}
     return {digit: frozenset(segments) for digit, segments in found.items()}
 
@@ -242,20 +243,13 @@ def _board(design: Design, shape: DigitShape) -> Board:
     )
 
 
-def _style(design: Design) -> Style:
-    return Style(six=design.glyphs.six, seven=design.glyphs.seven, nine=design.glyphs.nine)
-
-
-def _custom(design: Design) -> Mapping[str, str]:
-    return design.glyphs.custom
-
-
-def _confusable(design: Design, style: Style) -> tuple[Finding, ...]:
-    return confusion_findings(_characters(design), style, _custom(design))
+def _confusable(design: Design) -> tuple[Finding, ...]:
+    glyphs = design.glyphs
+    return confusion_findings(_characters(design), glyphs.style, glyphs.custom)
 
 
 def _characters(design: Design) -> tuple[str, ...]:
-    return tuple(dict.fromkeys((*expand(design.glyphs.characters), *_custom(design))))
+    return tuple(dict.fromkeys((*expand(design.glyphs.characters), *design.glyphs.custom)))
 
 
 def _channels(design: Design, parts: Chosen) -> ChannelMap:
@@ -268,8 +262,8 @@ def _channels(design: Design, parts: Chosen) -> ChannelMap:
 def _table(design: Design, channels: ChannelMap, active: Active, stamp: str) -> GlyphTable:
     try:
         return glyph_table(
-            characters=_characters(design), order=channels.order, active=active, style=_style(design),
-            title=design.display.title, stamp=stamp, channel_map=channels, custom=_custom(design),
+            characters=_characters(design), order=channels.order, active=active, style=design.glyphs.style,
+            title=design.display.title, stamp=stamp, channel_map=channels, custom=design.glyphs.custom,
         )  # fmt: skip
     except InputError as error:
         raise error.at(key="glyphs.characters") from None

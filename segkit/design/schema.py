@@ -22,7 +22,7 @@ from segkit.electrical.led_fit import parse_points
 from segkit.errors import Problem
 from segkit.geometry.layout import layout_problems
 from segkit.glyphs.bitmask import parse_order
-from segkit.glyphs.characters import ordered
+from segkit.glyphs.characters import Style, ordered
 from segkit.glyphs.segments import SEGMENTS
 from segkit.viewing.legibility import parse_eyesight
 from segkit.viewing.luminance import parse_light
@@ -145,6 +145,11 @@ class Glyphs(Section):
     custom: Annotated[dict[str, str], AfterValidator(_own_glyphs)] = asked(
         {}, 'Characters of your own: "ñ" = "c e g a".'
     )
+
+    @property
+    def style(self) -> Style:
+        """The forms of the digits that have two."""
+        return Style(six=self.six, seven=self.seven, nine=self.nine)
 
 
 class OwnLed(Section):
