@@ -9,7 +9,8 @@ from segkit.findings import Finding
 from segkit.geometry.board import Board
 from segkit.geometry.polygon import Point, bounds
 
-CLEAR_MM = 3.0  # board between a joint and an opening or a hole; source common-practice
+CLEAR_MM = 3.0  # least board between a joint and an opening or a hole; source common-practice
+ROOM_MM = 20.0  # what is left there where the free strip is wide enough; else the joint lies in its middle
 _CLOSE = 1e-6
 
 Span = tuple[float, float]
@@ -20,8 +21,8 @@ def joints(
 ) -> tuple[float, ...] | None:
     """Places of upright joints [mm] for the fewest panels that stock sheets hold.
 
-    Each panel is as wide as the sheet allows; the joint lies in the middle of the free strip that it
-    reaches, or at its near end.
+    The panels are as even as the free strips allow; in a strip the joint keeps 20 mm from its ends, or lies
+    in its middle, unless the sheet does not reach so far.
 
     Args:
         board: the board.
@@ -84,9 +85,13 @@ def _placed(free: Sequence[Span], width: float, widest: float) -> tuple[float, .
 
 
 def _nearest(strip: Span, low: float, high: float, target: float) -> float | None:
-    """The place in a strip that is nearest to the target."""
+    """The place in a strip that is nearest to the target, with room to both ends where a panel reaches it."""
     start, end = max(strip[0], low), min(strip[1], high)
-    return min(max(target, start), end) if start <= end else None
+    if start > end:
+        return None
+    room = min(ROOM_MM, (strip[1] - strip[0]) / 2)
+    wished = min(max(target, strip[0] + room), strip[1] - room)
+    return min(max(wished, start), end)
 
 
 def _spread(free: Sequence[Span], width: float, widest: float) -> tuple[float, ...] | None:

@@ -9,7 +9,7 @@ import pytest
 from segkit.catalog.part import Sheet
 from segkit.drawing.drawing import Path
 from segkit.fabrication.cut_set import CutSet
-from segkit.fabrication.panels import CLEAR_MM, joints, judged
+from segkit.fabrication.panels import CLEAR_MM, ROOM_MM, joints, judged
 from segkit.geometry.board import Board
 from segkit.geometry.polygon import bounds
 
@@ -67,3 +67,15 @@ def test_each_panel_has_its_own_closed_outline(cut: Callable[..., CutSet], board
 
 def test_no_joint_leaves_the_findings(sheets: Sheets) -> None:
     assert judged((), "face", sheets("plywood-3mm"), ()) == ()
+
+
+def test_a_joint_keeps_its_distance_where_the_strip_has_room(boards: Boards, sheets: Sheets) -> None:
+    """Two panels that may both be nearly as wide as the board: nothing forces the joint to a segment's side."""
+    board = boards("88:88", slant_deg=8.0)
+    stock = replace(sheets("plywood-3mm"), width_mm=0.95 * board.width_mm, height_mm=400.0)
+    (place,) = joints(board, stock) or ()
+    spans = [bounds([outline])[::2] for s in board.segments for outline in s.outlines]
+    left = place - max(right for _, right in spans if right < place)
+    right = min(left for left, _ in spans if left > place) - place
+    assert left == pytest.approx(right, abs=0.01) or min(left, right) >= ROOM_MM
+    assert min(left, right) > CLEAR_MM + 1
