@@ -7,13 +7,13 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner
 
-from segkit.cli.main import app
 from segkit.design.reader import read_design
 from segkit.findings import Finding
 from segkit.glyphs.bitmask import parse_order
 from segkit.glyphs.faults import diagnose, sent_as
 from segkit.glyphs.polarity import polarity_findings
 from segkit.project import Project, solve
+from tests.cli.yard import app
 
 CASES = Path(__file__).parent.parent / "fixtures" / "cases"
 NEAR = 0.02  # of a sum done with a fixed LED voltage: ours follows the LED's curve

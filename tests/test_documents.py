@@ -10,8 +10,8 @@ from pathlib import Path
 import pytest
 import typer
 
-from segkit.cli.main import app
 from segkit.sources import KINDS, bibliography
+from tests.cli.yard import app
 
 ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")

@@ -2,52 +2,33 @@
 
 from __future__ import annotations
 
+import importlib
 import sys
-from collections.abc import Callable
-from typing import Any
 
 import typer
 
 from segkit import __version__
-from segkit.cli import (
-    build,
-    cable,
-    check,
-    dimming,
-    glyphs,
-    new,
-    output,
-    parts,
-    resistor,
-    show,
-    signals,
-    sink,
-    size,
-    supply,
-    turns,
-    walk,
-    why,
-)
 from segkit.errors import InputError
 
-#: The commands in the order of the job: function and example. One line a command.
-_COMMANDS: tuple[tuple[Callable[..., Any], str], ...] = (
-    (new.new, new.EXAMPLE),
-    (check.check, check.EXAMPLE),
-    (build.build, build.EXAMPLE),
-    (show.show, show.EXAMPLE),
-    (why.why, why.EXAMPLE),
-    (walk.walk, walk.EXAMPLE),
-    (size.size, size.EXAMPLE),
-    (resistor.resistor, resistor.EXAMPLE),
-    (sink.sink, sink.EXAMPLE),
-    (cable.cable, cable.EXAMPLE),
-    (signals.signals, signals.EXAMPLE),
-    (supply.supply, supply.EXAMPLE),
-    (dimming.dimming, dimming.EXAMPLE),
-    (turns.turns, turns.EXAMPLE),
-    (glyphs.glyphs, glyphs.EXAMPLE),
-    (parts.parts, parts.EXAMPLE),
+#: The commands in the order of the job. Each is a module beside this one, with a function of its own name
+#: and an ``EXAMPLE``; it is imported when it is asked for.
+_COMMANDS = (
+    "new",
+    "check",
+    "build",
+    "show",
+    "why",
+    "walk",
+    "size",
+    "resistor",
+    "sink",
+    "cable",
+    "signals",
+    "supply",
+    "dimming",
+    "turns",
+    "glyphs",
+    "parts",
 )
 
 
@@ -68,8 +49,8 @@ def _root(
 def application(only: str = "") -> typer.Typer:
     """The command line with all its commands, or with the one named ``only`` if there is such a one.
 
-    Every command costs starting time, most of all those with many options: whoever asks for one of them
-    need not wait for the others.
+    Every command costs starting time, its module and its options: whoever asks for one of them need not
+    wait for the others.
     """
     built = typer.Typer(
         name="segkit",
@@ -80,13 +61,10 @@ def application(only: str = "") -> typer.Typer:
         context_settings={"help_option_names": ["-h", "--help"]},
     )
     built.callback()(_root)
-    asked = [row for row in _COMMANDS if row[0].__name__ == only]
-    for function, example in asked or _COMMANDS:
-        built.command(function.__name__, epilog=f"Example: {example}")(function)
+    for name in (only,) if only in _COMMANDS else _COMMANDS:
+        module = importlib.import_module(f"segkit.cli.{name}")
+        built.command(name, epilog=f"Example: {module.EXAMPLE}")(getattr(module, name))
     return built
-
-
-app = application()
 
 
 def run() -> None:
@@ -97,6 +75,8 @@ def run() -> None:
     try:
         application(only=sys.argv[1] if len(sys.argv) > 1 else "")()
     except InputError as error:
+        from segkit.cli import output
+
         sys.exit(output.fail(error))
 
 

@@ -3,8 +3,8 @@ import json
 import pytest
 from typer.testing import CliRunner
 
-from segkit.cli.main import app
 from segkit.errors import InputError
+from tests.cli.yard import app
 
 TWO = ("--run", "12m", "--current", "1.4A", "--supply", "12V")
 DIGIT = ("--run", "30m", "--segments", "7", "--current", "100mA", "--core", "24 AWG", "--headroom", "4V")

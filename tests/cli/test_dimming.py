@@ -4,8 +4,8 @@ import pytest
 from typer.testing import CliRunner
 
 from segkit.cli.dimming import EXAMPLE
-from segkit.cli.main import app
 from segkit.errors import InputError
+from tests.cli.yard import app
 
 
 def run(*arguments):

@@ -10,8 +10,8 @@ import pytest
 from typer.testing import CliRunner
 
 from segkit.cli import glyphs
-from segkit.cli.main import app
 from segkit.errors import InputError
+from tests.cli.yard import app
 
 Published = Callable[[str], list[dict[str, str]]]
 

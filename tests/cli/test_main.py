@@ -4,8 +4,8 @@ import subprocess
 import sys
 
 from segkit import __version__
-from segkit.cli.main import app, application
-from tests.cli.yard import segkit
+from segkit.cli.main import application
+from tests.cli.yard import app, segkit
 
 
 def test_version_and_help() -> None:

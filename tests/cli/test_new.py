@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner
 
-from segkit.cli.main import app
 from segkit.design.reader import read_design
 from segkit.errors import InputError
+from tests.cli.yard import app
 
 
 def test_the_new_file_is_a_design_with_the_title(tmp_path: Path) -> None:

@@ -6,8 +6,8 @@ import pytest
 from typer.testing import CliRunner
 
 from segkit.catalog import reader
-from segkit.cli.main import app
 from segkit.errors import InputError
+from tests.cli.yard import app
 
 
 def run(*words: str) -> str:

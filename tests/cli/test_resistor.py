@@ -8,9 +8,9 @@ import sys
 import pytest
 from typer.testing import CliRunner
 
-from segkit.cli.main import app
 from segkit.cli.resistor import EXAMPLE
 from segkit.errors import InputError
+from tests.cli.yard import app
 
 HEAVY = {"numpy", "shapely", "matplotlib", "ezdxf", "cairosvg", "pydantic"}
 KEYS = {"exact_ohm", "chosen_ohm", "current_ma", "resistor_mw", "rating_mw", "findings"}
@@ -269,8 +269,8 @@ def test_exit_codes_and_no_traceback():
 
 def test_no_heavy_library_is_loaded():
     code = (
-        "import sys\nfrom segkit.cli.main import app\n"
-        f"try:\n    app({EXAMPLE.split()[1:]!r}, standalone_mode=False)\nexcept BaseException:\n    pass\n"
+        "import sys\nfrom segkit.cli.main import application\n"
+        f"try:\n    application()({EXAMPLE.split()[1:]!r}, standalone_mode=False)\nexcept SystemExit:\n    pass\n"
         "print(sorted(name.split('.')[0] for name in sys.modules), file=sys.stderr)"
     )
     result = subprocess.run(

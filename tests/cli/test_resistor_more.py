@@ -6,12 +6,12 @@ import pytest
 from typer.testing import CliRunner
 
 from segkit.catalog.reader import led
-from segkit.cli.main import app
 from segkit.cli.resistor_more import drawn, network_rows, network_sentence, networks_for, pin_text
 from segkit.electrical.corners import Conditions
 from segkit.electrical.driver import Drop
 from segkit.electrical.string import string_circuit
 from segkit.errors import InputError
+from tests.cli.yard import app
 
 RED = led("red-5mm-diffused")
 COOL = Conditions(12.0, 11.4, 12.6, Drop(0.7, 0.9, 1.1))

@@ -3,8 +3,8 @@ import json
 import pytest
 from typer.testing import CliRunner
 
-from segkit.cli.main import app
 from segkit.errors import InputError
+from tests.cli.yard import app
 
 
 def run(*arguments):

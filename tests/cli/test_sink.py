@@ -4,9 +4,9 @@ import pytest
 from typer.testing import CliRunner
 
 from segkit.catalog import reader
-from segkit.cli.main import app
 from segkit.electrical.driver import thermal_resistance
 from segkit.errors import InputError
+from tests.cli.yard import app
 
 
 def run(*arguments):

@@ -7,9 +7,9 @@ import time
 import pytest
 from typer.testing import CliRunner
 
-from segkit.cli.main import app
 from segkit.errors import InputError
 from segkit.viewing.legibility import digit_height, reading_distance
+from tests.cli.yard import app
 
 HEAVY = {"numpy", "shapely", "matplotlib", "ezdxf", "cairosvg", "pydantic"}
 

@@ -5,8 +5,8 @@ import sys
 import pytest
 from typer.testing import CliRunner
 
-from segkit.cli.main import app
 from segkit.errors import InputError
+from tests.cli.yard import app
 
 BOARD = ("--volt", "12V", "--layout", "888888", "--segment", "40mA", "--logic-current", "0mA")
 
@@ -107,8 +107,8 @@ def test_all_faults_at_once():
 
 def test_it_starts_without_heavy_libraries():
     code = (
-        "import sys; from typer.testing import CliRunner; from segkit.cli.main import app;"
-        "CliRunner().invoke(app, ['supply', '--volt', '12V', '--current', '1A']);"
+        "import sys; from typer.testing import CliRunner; from segkit.cli.main import application;"
+        "CliRunner().invoke(application(), ['supply', '--volt', '12V', '--current', '1A']);"
         "print(sorted({'numpy', 'shapely', 'pydantic', 'matplotlib'} & set(sys.modules)))"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

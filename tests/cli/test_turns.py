@@ -3,9 +3,9 @@ import json
 import pytest
 from typer.testing import CliRunner
 
-from segkit.cli.main import app
 from segkit.cli.turns import EXAMPLE
 from segkit.errors import InputError
+from tests.cli.yard import app
 
 
 def run(*arguments):

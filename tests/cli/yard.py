@@ -6,6 +6,11 @@ import subprocess
 import sys
 from pathlib import Path
 
+from segkit.cli.main import application
+
+#: The command line with all its commands, for the runner that calls it in this process.
+app = application()
+
 ROOT = Path(__file__).parent.parent.parent
 BOULES = ROOT / "fixtures/designs/boules_court.toml"
 BARREL = ROOT / "fixtures/designs/rain_barrel.toml"
