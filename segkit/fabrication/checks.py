@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from segkit.catalog.part import Sheet
 from segkit.fabrication.nesting import Nest
 from segkit.fabrication.parts import homes_of, smallest_pitch_mm
-from segkit.fabrication.settings import MakeSettings
+from segkit.fabrication.settings import LASER_KERF_MM, MakeSettings
 from segkit.findings import Finding
 from segkit.geometry.board import Board
 from segkit.geometry.polygon import clearance
@@ -99,21 +99,32 @@ def grid_findings(sheet: Sheet, *, depth_mm: float, layers: int) -> Iterator[Fin
         )
 
 
-def knife_findings(settings: MakeSettings) -> Iterator[Finding]:
-    """A kerf given for a knife is not used: ``knife-kerf``."""
-    if settings.tool == "knife" and settings.kerf_mm:
+def kerf_findings(settings: MakeSettings) -> Iterator[Finding]:
+    """A kerf that is not used, or that looks like half of one: ``knife-kerf``, ``kerf-unusual``.
+
+    Args:
+        settings: the tool and the kerf that was given.
+
+    Sources: kerf-practice, common-practice.
+    """
+    kerf, (low, high) = settings.kerf_mm, LASER_KERF_MM
+    if settings.tool == "knife" and kerf:
         yield Finding(
-            "note",
-            "knife-kerf",
-            "kerf",
-            f"A knife parts the sheet without taking any away, "
-            f"so the kerf of {settings.kerf_mm:g} mm is not used.",
-            value=settings.kerf_mm,
-            limit=0.0,
-            unit="mm",
-            source="common-practice",
+            "note", "knife-kerf", "kerf",
+            f"A knife parts the sheet without taking any away, so the kerf of {kerf:g} mm is not used.",
+            value=kerf, limit=0.0, unit="mm", source="common-practice",
             remedy="Leave the kerf out, or name the tool that has it.",
-        )
+        )  # fmt: skip
+    if settings.tool == "laser" and kerf is not None and not low <= kerf <= high:
+        half = f"; {kerf:g} mm looks like half of {2 * kerf:g} mm" if kerf < low <= 2 * kerf <= high else ""
+        yield Finding(
+            "note", "kerf-unusual", "kerf",
+            f"Lasers cut {low:g} to {high:g} mm wide{half}. Kerf is the full width of the cut; the lines are "
+            "moved by half of it here.",
+            value=kerf, limit=low if kerf < low else high, unit="mm", source="kerf-practice",
+            remedy="Cut a single line in your own sheet, measure the gap that it leaves, and give make.kerf "
+            "that width.",
+        )  # fmt: skip
 
 
 def lip_findings(*, lip_mm: float, limit_mm: float, gap_mm: float) -> Iterator[Finding]:

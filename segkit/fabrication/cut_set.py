@@ -116,7 +116,7 @@ def cut_drawings(
         return _bulb_set(board, made, counts, pockets, settings)
     whole = [
         *checks.grid_findings(grid, depth_mm=depth_mm, layers=counts["light_grid"]),
-        *checks.knife_findings(settings),
+        *checks.kerf_findings(settings),
         *ledge_findings(board, settings),
         *hole_room_findings(board, settings),
         *fit_findings(settings),
@@ -157,7 +157,7 @@ def _bulb_set(
         lines=(*(bulb_line(segment, pitch_mm=pitch) for segment in kinds.values()), *face.lines),
         findings=in_order(
             [
-                *checks.knife_findings(settings),
+                *checks.kerf_findings(settings),
                 *bulb_findings(board, pitch_mm=pitch, hole_mm=hole),
                 BULB_NOTE,
                 *face.findings,

@@ -42,7 +42,9 @@ def pockets_or_openings(board: Board, *, ledge_mm: float) -> Board:
 
 
 def ledge_lines(settings: MakeSettings) -> tuple[Line, ...]:
-    """The ledge of let-in pieces, and what of it stays under a piece pushed aside; nothing for lips."""
+    """The ledge of let-in pieces, what of it stays under a piece pushed aside, and how loose a piece would be
+    if the lines were not moved for the kerf; nothing for lips.
+    """
     if settings.fit != "let-in":
         return ()
     asked = settings.lip_mm is not None
@@ -61,7 +63,13 @@ def ledge_lines(settings: MakeSettings) -> tuple[Line, ...]:
         ),
         "arithmetic",
     )  # fmt: skip
-    return ledge, rest
+    kerf = settings.cut_width_mm
+    loose = Line(
+        "fabrication.kerf_play", "play of a piece and an opening of one size if no line were moved", "P",
+        2 * kerf, "mm", "2*k", (Given("k", kerf, "mm", "kerf, the full width of the cut"),), "kerf-practice",
+        "the piece loses one kerf and the opening gains one; here each line is moved by half a kerf for it",
+    )  # fmt: skip
+    return (ledge, rest, loose) if kerf else (ledge, rest)
 
 
 def ledge_findings(board: Board, settings: MakeSettings) -> Iterator[Finding]:

@@ -15,6 +15,8 @@ GRAINS = ("none", "up", "across")
 
 #: Full width of the cut by tool; source kerf-practice. A router's kerf is the diameter of its bit.
 KERF_MM = {"knife": 0.0, "laser": 0.2, "router": 3.0, "drill": 0.0}
+#: Narrowest and widest cut of a laser; source kerf-practice.
+LASER_KERF_MM = (0.14, 0.3)
 #: LED hole over LED body by tool; source led-hole-practice. A drilled hole in foam board grips by itself.
 LED_CLEARANCE_MM = {"knife": 0.0, "laser": 0.2, "router": 0.2, "drill": 0.2}
 LEDGE_MM = 2.0  # on which a let-in piece rests; source common-practice

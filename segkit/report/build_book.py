@@ -15,6 +15,7 @@ from segkit.project import Project
 from segkit.report.bill_of_materials import Item, bill_of_materials
 from segkit.report.captions import NOT_DRAWN, captions
 from segkit.report.cautions import cautions
+from segkit.report.check_bar import check_bar_table
 from segkit.report.cut_list import Cut, cut_list
 from segkit.report.drive_tables import drive_tables
 from segkit.report.feed_tables import feed_tables
@@ -117,6 +118,7 @@ def _chapters(project: Project, pictures: Mapping[str, str]) -> dict[str, Any]:
         "asked_light": design.reading.light.strip().lower(),
         "stack": stack(project),
         "sheets": [_sheet(cut, pictures) for cut in cut_list(project)],
+        "check_bar": (check_bar_table(project),),
         "parts": [_part(item) for item in bill_of_materials(project)],
         "circuits": _circuits(project),
         "circuit_text": _circuit_text(project),

@@ -63,9 +63,21 @@ def test_a_grid_of_another_depth_than_asked_is_noted(sheets: Sheets) -> None:
 
 
 def test_a_kerf_for_a_knife_is_noted() -> None:
-    (finding,) = checks.knife_findings(MakeSettings(tool="knife", kerf_mm=0.2))
+    (finding,) = checks.kerf_findings(MakeSettings(tool="knife", kerf_mm=0.2))
     assert finding.code == "knife-kerf"
-    assert not list(checks.knife_findings(MakeSettings(tool="laser", kerf_mm=0.2)))
+    assert not list(checks.kerf_findings(MakeSettings(tool="laser", kerf_mm=0.2)))
+
+
+def test_a_kerf_that_no_laser_has_is_asked_about() -> None:
+    (half,) = checks.kerf_findings(MakeSettings(tool="laser", kerf_mm=0.1))
+    assert (half.code, half.limit) == ("kerf-unusual", 0.14)
+    assert "half of 0.2 mm" in half.text
+    (wide,) = checks.kerf_findings(MakeSettings(tool="laser", kerf_mm=0.6))
+    assert wide.limit == 0.3
+    (none,) = checks.kerf_findings(MakeSettings(tool="laser", kerf_mm=0.0))
+    assert "half" not in none.text.split(";")[0]
+    for kept in (MakeSettings(tool="laser"), MakeSettings(tool="router", kerf_mm=6.0)):
+        assert not list(checks.kerf_findings(kept))
 
 
 def test_lips_that_meet_stop_the_diffuser() -> None:
