@@ -13,6 +13,7 @@ from segkit.cli import output
 from segkit.cli.design_file import AsJson, DesignFile, numbers, solved
 
 if TYPE_CHECKING:
+    from segkit.report.circuit_rows import CircuitRow
     from segkit.report.kinds import KindRow
     from segkit.report.lights import LightRow
 
@@ -22,6 +23,7 @@ EXAMPLE = "segkit check fixtures/designs/boules_court.toml"
 def check(file: DesignFile, as_json: AsJson = False) -> None:
     """Work out a design and say what would not do; writes nothing. Exit 1 if something says stop."""
     from segkit.findings import stops
+    from segkit.report.circuit_rows import circuit_numbers, circuit_rows
     from segkit.report.glance import glance, verdict
     from segkit.report.kinds import kind_numbers, kind_rows
     from segkit.report.lights import light_numbers, light_rows
@@ -36,6 +38,7 @@ def check(file: DesignFile, as_json: AsJson = False) -> None:
                 "numbers": numbers(project),
                 "light": kind_numbers(project),
                 "lights": light_numbers(project),
+                "circuits": circuit_numbers(project),
             }
         )
     else:
@@ -46,6 +49,7 @@ def check(file: DesignFile, as_json: AsJson = False) -> None:
         )
         _print_kinds(kind_rows(project))
         _print_lights(light_rows(project))
+        _print_circuits(circuit_rows(project))
         output.print_findings(project.findings)
         sys.stdout.write(f"\n{verdict(project)}\n")
         sys.stdout.write(f"Ask for the working of a number with: segkit why {shlex.quote(str(file))} NAME\n")
@@ -78,3 +82,13 @@ def _print_lights(rows: Sequence[LightRow]) -> None:
         title="Luminances in cd/m², with the light that is sent back",
         right=columns[1:-1],
     )  # fmt: skip
+
+
+def _print_circuits(rows: Sequence[CircuitRow]) -> None:
+    columns = ("segment", "strings", "resistor in each", "current", "at most")
+    output.print_table(
+        columns,
+        [(row.kind, row.strings, row.resistors, row.current, row.highest) for row in rows],
+        title="What lights a segment",
+        right=columns[3:],
+    )

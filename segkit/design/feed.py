@@ -22,7 +22,7 @@ class Cable(Section):
     """The cable to the board, and the wires along the digits."""
 
     kind: Annotated[str, _Wire] = asked(
-        "hook-up-0-75mm2", 'A catalogue id, or a size: "20 AWG", "0.75 mm2", "8 x 0.22 mm2".'
+        "hook-up-1-5mm2", 'A catalogue id, or a size: "20 AWG", "0.75 mm2", "8 x 0.22 mm2".'
     )
     length_mm: Annotated[float, Quantity(units.LENGTH, "0.05 m", "300 m")] = asked(
         "3 m", "One way.", "length"

@@ -69,7 +69,9 @@ class Make(Section):
     drain_mm: Annotated[float, Quantity(units.LENGTH, "2 mm", "8 mm")] = asked(
         "3 mm", "Drain hole at the lowest point of each pocket of a board outdoors.", "drain"
     )
-    face: Annotated[str, Part("sheets")] = asked("foam-board-5mm", "Sheet of the face.")
+    face: Annotated[str, Part("sheets")] = asked(
+        "black-foam-board-5mm", "Sheet of the face; a black one sends least light back."
+    )
     grid: Annotated[str, Part("sheets")] = asked(
         "foam-board-5mm", "Sheet of the light grid; layers make the depth."
     )

@@ -245,7 +245,9 @@ class Pocket(Section):
         "25 mm", "From the back board to the diffuser.", "depth"
     )
     walls: Annotated[str, Part("sheets")] = asked(
-        "white-paint", "What the walls of a pocket look like, and its back if it has no reflector."
+        "aluminium-tape",
+        "What the walls of a pocket look like, and its back if it has no reflector; opaque, so that no light "
+        "leaks into the next segment.",
     )
     reflector: Annotated[str, Part("sheets")] | None = asked(
         None, "Sheet or lining of the back between the LEDs; that of the walls if left out."

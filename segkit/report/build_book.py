@@ -7,7 +7,6 @@ from collections.abc import Mapping
 from importlib.resources import files
 from typing import Any
 
-from segkit.electrical.resistor import rating_name
 from segkit.electrical.segment_cable import parse_return
 from segkit.findings import stops
 from segkit.glyphs.characters import lookalikes
@@ -16,6 +15,7 @@ from segkit.report.bill_of_materials import Item, bill_of_materials
 from segkit.report.captions import NOT_DRAWN, captions
 from segkit.report.cautions import cautions
 from segkit.report.check_bar import check_bar_table
+from segkit.report.circuit_rows import circuit_rows, circuit_text
 from segkit.report.cut_list import Cut, cut_list
 from segkit.report.drive_tables import drive_tables
 from segkit.report.feed_tables import feed_tables
@@ -32,7 +32,7 @@ from segkit.report.stack import stack
 from segkit.report.wiring_sheets import READING, wiring_sheets
 from segkit.report.worksheet import worksheet
 from segkit.sources import source
-from segkit.units import engineering, length, plain_number
+from segkit.units import length, plain_number
 from segkit.wiring.cable_cores import cable_cores
 from segkit.wiring.channel_table import byte_lines
 
@@ -120,8 +120,8 @@ def _chapters(project: Project, pictures: Mapping[str, str]) -> dict[str, Any]:
         "sheets": [_sheet(cut, pictures) for cut in cut_list(project)],
         "check_bar": (check_bar_table(project),),
         "parts": [_part(item) for item in bill_of_materials(project)],
-        "circuits": _circuits(project),
-        "circuit_text": _circuit_text(project),
+        "circuits": circuit_rows(project),
+        "circuit_text": circuit_text(project),
         "feed_tables": feed_tables(project),
         "drive_tables": drive_tables(project),
         "channels": _channels(project),
@@ -185,43 +185,6 @@ def _part(item: Item) -> dict[str, str]:
         "remark": item.remark,
         "id": item.id,
     }
-
-
-def _circuits(project: Project) -> list[dict[str, str]]:
-    rows = []
-    for kind, circuit in project.circuits.items():
-        strings = {string.leds: string for string in circuit.strings}
-        counts = [string.leds for string in circuit.strings]
-        rows.append(
-            {
-                "kind": kind,
-                "leds": str(sum(counts)),
-                "strings": " and ".join(f"{counts.count(n)} of {n} in series" for n in strings),
-                "resistors": " and ".join(
-                    f"{engineering(s.chosen_ohm, 'Ω')}, {rating_name(s.rating_w)}" if s.chosen_ohm else "none"
-                    for s in strings.values()
-                ),
-                "current": engineering(circuit.current_a, "A"),
-                "highest": engineering(circuit.highest_a, "A"),
-            }
-        )
-    return rows
-
-
-def _circuit_text(project: Project) -> str:
-    parts = project.parts
-    volts = plain_number(parts.supply.nominal_v)
-    if parts.sink.type == "constant-current":
-        return (
-            f"From plus {volts} V through the LEDs of a string to one output of the sink "
-            f"({parts.sink.name}), which holds the current; one resistor at each chip sets it for all of the "
-            "chip's outputs."
-        )
-    return (
-        f"From plus {volts} V through a resistor and the LEDs of a string to one output of the sink "
-        f"({parts.sink.name}); all strings of a segment join at that output. Each string has its own "
-        "resistor: one for several strings, or in the common lead, makes a 1 brighter than an 8."
-    )
 
 
 def _channels(project: Project) -> list[dict[str, Any]]:

@@ -10,6 +10,7 @@ def test_a_sound_design_exits_0_and_prints_its_numbers(tmp_path: Path) -> None:
     done = segkit("check", BOULES, folder=tmp_path)
     assert done.returncode == 0, done.stderr
     assert "280 mm" in done.stdout
+    assert "What lights a segment" in done.stdout
     assert "This can be built" in done.stdout
     assert list(tmp_path.iterdir()) == []
 
@@ -18,6 +19,7 @@ def test_json_has_the_keys_that_programs_rely_on() -> None:
     data = json.loads(segkit("check", BOULES, "--json").stdout)
     assert data["ok"] is True
     assert {"level", "code", "subject", "text", "value", "limit", "source"} <= set(data["findings"][0])
+    assert {"kind", "strings", "current_a", "highest_a"} <= set(data["circuits"][0])
     assert data["numbers"]["viewing.height_built"] == {
         "value": 280.0,
         "unit": "mm",

@@ -55,8 +55,9 @@ def test_a_power_register_is_driver_and_register() -> None:
 
 
 def test_walls_are_opaque_by_lining_or_by_grid() -> None:
-    assert chosen('[make]\ngrid = "foam-board-5mm"').walls.opaque is False
-    assert chosen('[make]\ngrid = "mdf-6mm"').walls.opaque is True
+    painted = '[pocket]\nwalls = "white-paint"\n[make]\n'
+    assert chosen(painted + 'grid = "foam-board-5mm"').walls.opaque is False
+    assert chosen(painted + 'grid = "mdf-6mm"').walls.opaque is True
     assert chosen('[pocket]\nwalls = "aluminium-tape"').walls.opaque is True
 
 
