@@ -10,8 +10,9 @@ from typer.testing import CliRunner
 from segkit.design.reader import read_design
 from segkit.findings import Finding
 from segkit.glyphs.bitmask import parse_order
-from segkit.glyphs.faults import diagnose, sent_as
+from segkit.glyphs.faults import sent_as
 from segkit.glyphs.polarity import polarity_findings
+from segkit.glyphs.symptoms import diagnose
 from segkit.project import Project, solve
 from tests.cli.yard import app
 

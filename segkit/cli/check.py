@@ -5,12 +5,13 @@ from __future__ import annotations
 import shlex
 import sys
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from segkit.cli import output
 from segkit.cli.design_file import AsJson, DesignFile, numbers, solved
+from segkit.errors import InputError, Problem
 
 if TYPE_CHECKING:
     from segkit.report.circuit_rows import CircuitRow
@@ -18,23 +19,43 @@ if TYPE_CHECKING:
     from segkit.report.lights import LightRow
 
 EXAMPLE = "segkit check fixtures/designs/boules_court.toml"
+_BOTH = 'Add --seen "...", which is what the board showed.'
 
 
-def check(file: DesignFile, as_json: AsJson = False) -> None:
+def check(
+    file: DesignFile,
+    seen: Annotated[
+        str | None,
+        typer.Option(
+            metavar="TEXT",
+            help='What the finished board showed, such as "4123"; lit segments in brackets where it is no '
+            'character, "[fg] [bdeg dp]", and "[]" for a dark digit. The fault is named.',
+        ),
+    ] = None,
+    meant: Annotated[
+        str | None,
+        typer.Option(metavar="TEXT", help="What it should have shown; the sample of the design if left out."),
+    ] = None,
+    as_json: AsJson = False,
+) -> None:
     """Work out a design and say what would not do; writes nothing. Exit 1 if something says stop."""
     from segkit.findings import stops
     from segkit.report.circuit_rows import circuit_numbers, circuit_rows
     from segkit.report.glance import glance, verdict
     from segkit.report.kinds import kind_numbers, kind_rows
     from segkit.report.lights import light_numbers, light_rows
+    from segkit.report.sighted import sighted
 
+    if meant is not None and seen is None:
+        raise InputError(Problem("nothing is said of what was seen.", key="--meant", remedy=_BOTH))
     project = solved(file)
+    sights = () if seen is None else sighted(project, meant=meant or "", seen=seen)
     stopped = stops(project.findings)
     if as_json:
         output.print_json(
             {
                 "ok": not stopped,
-                "findings": [finding.as_dict() for finding in project.findings],
+                "findings": [finding.as_dict() for finding in (*sights, *project.findings)],
                 "numbers": numbers(project),
                 "light": kind_numbers(project),
                 "lights": light_numbers(project),
@@ -51,6 +72,9 @@ def check(file: DesignFile, as_json: AsJson = False) -> None:
         _print_lights(light_rows(project))
         _print_circuits(circuit_rows(project))
         output.print_findings(project.findings)
+        if sights:
+            sys.stdout.write("\nWhat the board shows, the likeliest fault first\n")
+            output.print_findings(sights)
         sys.stdout.write(f"\n{verdict(project)}\n")
         sys.stdout.write(f"Ask for the working of a number with: segkit why {shlex.quote(str(file))} NAME\n")
     raise typer.Exit(output.STOPPED if stopped else output.GOOD)

@@ -36,8 +36,8 @@ def findings_of(request: Request) -> tuple[Finding, ...]:
     """All verdicts on the request."""
     from segkit.findings import in_order
     from segkit.glyphs.confusions import confusion_findings
-    from segkit.glyphs.faults import diagnose
     from segkit.glyphs.polarity import polarity_findings
+    from segkit.glyphs.symptoms import diagnose
     from segkit.glyphs.words import word_findings
 
     found: list[Finding] = []
@@ -47,7 +47,10 @@ def findings_of(request: Request) -> tuple[Finding, ...]:
         )
     if request.seen is not None:
         try:
-            found += diagnose(request.text, request.seen, style=request.style, custom=request.custom)
+            found += diagnose(
+                request.text, request.seen, order=request.order, active=request.active, style=request.style,
+                custom=request.custom,
+            )  # fmt: skip
         except InputError as error:
             raise error.at(key="--seen") from None
     found += confusion_findings(request.chars, request.style, request.custom)

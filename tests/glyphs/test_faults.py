@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from segkit.errors import InputError
 from segkit.glyphs.bitmask import parse_order
 from segkit.glyphs.characters import DIGITS, segments_of
-from segkit.glyphs.faults import diagnose, fingerprints, sent_as
+from segkit.glyphs.faults import fingerprints, sent_as
 from segkit.glyphs.segments import ALL
 
 Published = Callable[[str], list[dict[str, str]]]
@@ -50,38 +48,3 @@ def test_inverted_fingerprint_lights_what_was_dark() -> None:
     assert row.fault == "inverted"
     for shown in row.shown:
         assert set(shown.lights) == set(ALL) - set(segments_of(shown.char))
-
-
-@pytest.mark.parametrize(
-    ("text", "seen", "codes", "words"),
-    [
-        ("1234", "4123", ["digits-rotated"], "one place too far to the right"),
-        ("3210", "2103", ["digits-rotated"], "one place too far to the left"),
-        ("1234", "3412", ["digits-rotated"], "2 places too far"),
-        ("1234", "4321", ["digits-reversed"], "order of the chain"),
-        ("12:34", "43:21", ["digits-reversed"], "order of the chain"),
-        ("1234", "1324", ["digits-exchanged"], "digits 2 and 3 are exchanged"),
-        ("18", "16", ["segment-dark"], "segment b stays dark in digit 2"),
-        ("88", "66", ["segment-dark"], "segment b stays dark in every digit"),
-        ("10", "78", ["not-recognised"], "no single fault"),
-        ("11", "77", ["segment-stuck"], "segment a is lit"),
-        ("1234", "12 4", ["digit-dark"], "nothing is lit in digit 3"),
-        ("12", "12", ["as-meant"], "what was meant"),
-    ],
-)
-def test_diagnoses(text: str, seen: str, codes: list[str], words: str) -> None:
-    found = diagnose(text, seen)
-    assert [finding.code for finding in found] == codes
-    assert words in found[0].text
-
-
-@given(st.text(DIGITS, min_size=4, max_size=4).filter(lambda text: len(set(text)) == 4))
-def test_rotations_are_told_from_reversals(text: str) -> None:
-    assert [f.code for f in diagnose(text, text[-1] + text[:-1])] == ["digits-rotated"]
-    assert [f.code for f in diagnose(text, text[::-1])] == ["digits-reversed"]
-
-
-@pytest.mark.parametrize("seen", ["123", "", "12345", "12M4"])
-def test_refused_sightings(seen: str) -> None:
-    with pytest.raises(InputError):
-        diagnose("1234", seen)
