@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from segkit.catalog import reader as catalogue
 from segkit.design.chosen import Chosen
+from segkit.design.resistors import missing_kinds
 from segkit.design.schema import Design
 from segkit.electrical.arrangement import Arrangement, arrangements
 from segkit.electrical.corners import Conditions
@@ -16,6 +17,7 @@ from segkit.electrical.equal_light import EqualLight, Lit, equal_light
 from segkit.electrical.network import NetworkPlan, Place, by_value, network_findings, network_plans
 from segkit.electrical.spread import Drawn, Spread, spread
 from segkit.electrical.string import SegmentCircuit
+from segkit.errors import InputError
 from segkit.findings import Finding
 from segkit.geometry.board import Board
 from segkit.optics.placement import Lighting
@@ -98,7 +100,7 @@ def circuits_of(design: Design, parts: Chosen, board: Board, lightings: Mapping[
         kinds, led=parts.led, sink=parts.sink, supply_v=supply.nominal_v, supply_min_v=supply.min_v,
         supply_max_v=supply.max_v, current_a=design.pocket.current_a, series=power.values,
         tolerance=power.tolerance, in_series=power.in_series, coldest_c=drive.coldest_c,
-        hottest_c=drive.hottest_c,
+        hottest_c=drive.hottest_c, given_ohm=given_ohm(design, lightings),
     )  # fmt: skip
     by_kind = {circuit.kind: circuit for circuit in equal.circuits}
     if parts.sink.type == "constant-current":
@@ -126,7 +128,28 @@ def ways_to_divide(design: Design, parts: Chosen, drive: Circuits, kind: str) ->
         leds, led=parts.led, sink=parts.sink, supply_v=supply.nominal_v, supply_min_v=supply.min_v,
         supply_max_v=supply.max_v, current_a=current_a, series=power.values,
         tolerance=power.tolerance, coldest_c=asked.coldest_c, hottest_c=asked.hottest_c, aimed=True,
+        given_ohm=given_ohm(design, drive.by_kind).get(kind),
     )  # fmt: skip
+
+
+def given_ohm(design: Design, kinds: Mapping[str, object]) -> dict[str, float]:
+    """The resistor that the builder has for each kind, Ω; kinds to be worked out left out.
+
+    Args:
+        design: what was asked.
+        kinds: of the board.
+
+    Raises:
+        InputError: a resistor for a kind that is not on the board; all of them together.
+    """
+    asked = design.power.resistor_ohm
+    if asked is None:
+        return {}
+    if isinstance(asked, float):
+        return dict.fromkeys(kinds, asked)
+    if problems := missing_kinds(asked, kinds):
+        raise InputError(problems)
+    return {kind.replace("-", " "): ohm for kind, ohm in asked.items()}
 
 
 def _kinds(lightings: Mapping[str, Lighting]) -> tuple[Lit, ...]:

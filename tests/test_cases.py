@@ -14,6 +14,7 @@ from segkit.glyphs.faults import sent_as
 from segkit.glyphs.polarity import polarity_findings
 from segkit.glyphs.symptoms import diagnose
 from segkit.project import Project, solve
+from segkit.report.bill_of_materials import bill_of_materials
 from tests.cli.yard import app
 
 CASES = Path(__file__).parent.parent / "fixtures" / "cases"
@@ -65,18 +66,48 @@ def test_the_amperes_of_a_supply_are_a_ceiling_not_a_push() -> None:
 
 
 def test_four_reds_on_a_battery_are_safe_and_five_are_not() -> None:
-    # Five reds with 100 ohm swing 10 to 38 mA between 11 and 13.8 V, four with 220 ohm 13.6 to 26.4 mA.
+    # Five reds with 100 ohm: (11 - 10)/100 = 10 mA, (12 - 10)/100 = 20 mA, (13.8 - 10)/100 = 38 mA.
+    # Four with 220 ohm: (11 - 8)/220 = 13.6, (12 - 8)/220 = 18.2, (13.8 - 8)/220 = 26.4 mA.
+    for name, leds, ohm, low_a, asked_a, high_a in (
+        ("orchard_bin_counter_five_reds", 5, 100.0, 0.010, 0.020, 0.038),
+        ("orchard_bin_counter_four_reds", 4, 220.0, 0.0136, 0.0182, 0.0264),
+    ):
+        (string,) = made(name).circuits["bar"].strings
+        assert (string.leds, string.chosen_ohm) == (leds, ohm)
+        assert value(name, "electrical.resistor.bar") == ohm
+        assert string.simple_current_a == pytest.approx(asked_a, rel=NEAR)
+        # on the LED's curve the ends lie closer: 12.2 and 34.9 mA, 14.2 and 25.9 mA
+        assert low_a < string.lowest_a < string.current_a < string.highest_a < high_a
+        assert string.highest_a == pytest.approx(high_a, rel=0.09)
     five, four = found("orchard_bin_counter_five_reds"), found("orchard_bin_counter_four_reds")
     assert five["thin-headroom"].value == pytest.approx(2.0, abs=0.01)  # (12 - 10) V
-    assert "thin-headroom" not in four
-    assert strings("orchard_bin_counter_four_reds") == [(4, 220.0)]
-    assert strings("orchard_bin_counter_five_reds")[0][1] > 100  # what the shop's table says is not enough
+    assert five["wide-swing"].value > 2  # 38/10 = 3.8 times by the sum, 2.9 on the curve
+    assert "Put 4 instead of 5" in five["wide-swing"].remedy
+    assert (five["over-led-limit"].level, five["over-led-limit"].limit) == ("stop", 30.0)
+    assert "use at least 120 ohm" in five["over-led-limit"].remedy
+    assert not {"thin-headroom", "wide-swing", "over-led-limit", "no-headroom"} & set(four)
     swings = []
     for series, ohm in (("5", "100"), ("4", "220")):
         asked = ("--supply-range", "11 V to 13.8 V", "--vf", "2.0V", "--series", series, "--ohm", ohm)
         swings.append(command("resistor", *asked, "--tolerance", "0%"))
     assert "over-led-limit" in {finding["code"] for finding in swings[0]["findings"]}  # 38 mA of 30
     assert "over-led-limit" not in {finding["code"] for finding in swings[1]["findings"]}
+
+
+def test_one_reel_of_resistors_does_not_suit_every_kind() -> None:
+    # Four reds: (12 - 0.9 - 8)/220 = 14.1 mA in an upright; three: (12 - 0.9 - 6)/220 = 23.2 mA in a crossbar.
+    name = "regatta_clock_one_reel"
+    for kind, current_a in (("upright", 0.0141), ("crossbar", 0.0232)):
+        (string,) = made(name).circuits[kind].strings
+        assert (string.chosen_ohm, string.current_a) == (220.0, pytest.approx(current_a, rel=2 * NEAR))
+    unequal = found(name)["unequal-light"]
+    assert unequal.level == "caution"
+    assert "with the resistors given the crossbar" in unequal.text
+    assert "unequal-light" not in found("regatta_clock_two_reels")
+    for kind, circuit in made("regatta_clock_two_reels").circuits.items():
+        assert f"{kind} {circuit.strings[0].chosen_ohm:g} ohm" in unequal.remedy  # 300 and 390 ohm
+    bought = {item.what for item in bill_of_materials(made(name))}
+    assert {f"Resistor 220 Ω, 1/{part} W, as given in the design" for part in (4, 2)} <= bought
 
 
 def test_the_drop_of_the_array_is_part_of_the_sum() -> None:

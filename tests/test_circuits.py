@@ -4,6 +4,7 @@ import pytest
 
 from segkit.design.reader import design_from_text
 from segkit.electrical.preferred import WORKSHEET_FUNCTIONS
+from segkit.errors import InputError
 from segkit.project import Project, solve
 from segkit.working import evaluate
 
@@ -119,3 +120,26 @@ def test_each_formula_of_the_drive_gives_its_value() -> None:
     for line in lines:
         ours = evaluate(line.formula, {one.symbol: one.value for one in line.inputs}, WORKSHEET_FUNCTIONS)
         assert ours == pytest.approx(line.value, rel=1e-6), line.name
+
+
+def test_a_resistor_for_a_kind_that_is_not_there_is_refused() -> None:
+    text = YARD.format(layout="8", per_segment=4, upright=FOUR, driver="darlington-sink-8", values="E24")
+    both = '[power.resistor]\nbar = "220 ohm"\nsmall-colon = "220 ohm"\nupright = "220 ohm"\n'
+    with pytest.raises(InputError) as refused:
+        solve(design_from_text(text + both), name="yard")
+    assert [one.key for one in refused.value.problems] == ["power.resistor.bar", "power.resistor.small-colon"]
+
+
+def test_what_is_given_goes_into_draws_networks_and_working() -> None:
+    text = YARD.format(layout="8", per_segment=4, upright=FOUR, driver="darlington-sink-8", values="E24")
+    made = solve(design_from_text(text + '[power.resistor]\nupright = "270 ohm"\n'), name="yard")
+    assert {one.chosen_ohm for one in made.circuits["upright"].strings} == {270.0}
+    assert 270.0 in {one.ohm for one in made.drive.networks}
+    assert 270.0 in {one.ohm for one in made.harness.plan.strings}
+    lines = {line.name: line for line in made.lines}
+    assert lines["electrical.resistor.upright"].value == 270.0
+    assert "given" in lines["electrical.resistor.upright"].title
+    for line in lines.values():
+        if line.name.startswith("electrical."):
+            ours = evaluate(line.formula, {one.symbol: one.value for one in line.inputs}, WORKSHEET_FUNCTIONS)
+            assert ours == pytest.approx(line.value, rel=1e-6), line.name

@@ -21,14 +21,14 @@ from segkit.electrical.resistor import (
 )
 from segkit.electrical.spread import Spread
 from segkit.electrical.string import StringCircuit, circuit_lines, string_circuit, string_findings
+from segkit.electrical.string_verdicts import swing_findings
 from segkit.findings import Finding, in_order
-from segkit.units import engineering, plain_number
+from segkit.units import plain_number
 from segkit.working import Line
 
 #: Slope of the forward voltage of a usual small LED, Ω: below and above this voltage.
 _TYPICAL_SLOPES = ((2.6, 6.0), (float("inf"), 12.0))
 _MOST_ON_SLOPE = 0.1  # share of the forward voltage that stands across the slope, at most
-_WIDE_SWING = 2.0  # times: beyond it the change of light over the supply's range is plain to see
 _A_DIGIT = (7, 8)  # segments on a common lead, without and with the point
 
 
@@ -89,7 +89,7 @@ def answer(question: Question) -> Answer:
     found = list(best.findings) + list(_rating_verdicts(question, string))
     low_a = _at_supply(question, string, conditions, question.supply_min_v)
     high_a = _at_supply(question, string, conditions, question.supply_max_v)
-    found += _swing(question, string, low_a=low_a, high_a=high_a)
+    found += _swing(question, string, (low_a, high_a))
     shared = _shared(question, string)
     if shared:
         subject = f"{question.shared_by} segments on one resistor"
@@ -277,25 +277,11 @@ def _at_supply(question: Question, string: StringCircuit, conditions: Conditions
     return corners.nominal_a(question.led, there, leds=string.leds, resistance_ohm=string.chosen_ohm)
 
 
-def _swing(question: Question, string: StringCircuit, *, low_a: float, high_a: float) -> tuple[Finding, ...]:
-    """Whether the light changes much over the supply's range; a string that goes dark is told elsewhere."""
-    if low_a <= 0 or high_a <= _WIDE_SWING * low_a:
-        return ()
-    low, high = engineering(low_a, "A"), engineering(high_a, "A")
-    fewer = f"Put {string.leds - 1} instead of {string.leds} in series" if string.leds > 1 else ""
-    return (
-        Finding(
-            level="caution",
-            code="wide-swing",
-            subject=f"string of {string.leds}",
-            text=f"{low} at {plain_number(question.supply_min_v)} V and {high} at "
-            f"{plain_number(question.supply_max_v)} V: the light changes {high_a / low_a:.1f} times.",
-            value=round(high_a / low_a, 3),
-            limit=_WIDE_SWING,
-            unit="times",
-            remedy=f"{fewer or 'Take a higher supply'}, or a supply that holds its voltage.",
-        ),
-    )
+def _swing(question: Question, string: StringCircuit, ends_a: tuple[float, float]) -> tuple[Finding, ...]:
+    return swing_findings(
+        subject=f"string of {string.leds}", leds=string.leds, low_a=ends_a[0], high_a=ends_a[1],
+        supply_min_v=question.supply_min_v, supply_max_v=question.supply_max_v,
+    )  # fmt: skip
 
 
 def _notes(question: Question) -> tuple[Finding, ...]:

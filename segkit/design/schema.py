@@ -17,6 +17,7 @@ from segkit.design.lamps import Dimming, Drive, Turns
 from segkit.design.making import Buying, Colours, Make, Paper, Site
 from segkit.design.places import Places, Positions, count_problems
 from segkit.design.quantity import Checked, Quantity, Share, asked, merged, refused
+from segkit.design.resistors import Ohms, sink_problem
 from segkit.design.section import Part, Section
 from segkit.electrical.led_fit import parse_points
 from segkit.errors import Problem
@@ -306,6 +307,12 @@ class Power(Section):
     in_series: Annotated[int, Field(ge=1, le=40)] | None = asked(
         None, "LEDs in a string; worked out if left out."
     )
+    resistor_ohm: Annotated[float | dict[str, float], Ohms()] | None = asked(
+        None,
+        "Resistor of each string that you already have: one value for the board, or a table by kind of "
+        "segment (upright, crossbar, bar, point, colon, small-upright); kinds left out are worked out.",
+        "resistor",
+    )
     cable: Cable = Field(default_factory=Cable)
     common: Common = Field(default_factory=Common)
     signals: Signals = Field(default_factory=Signals)
@@ -314,9 +321,14 @@ class Power(Section):
     use: Use = Field(default_factory=Use)
 
     @model_validator(mode="after")
-    def _converter_steps_down(self) -> Power:
-        if problem := step_problem(self.converter, supply_v=self.supply_v):
-            raise refused(problem)
+    def _parts_agree(self) -> Power:
+        given = self.resistor_ohm is not None
+        found = (
+            step_problem(self.converter, supply_v=self.supply_v),
+            sink_problem(self.driver) if given else None,
+        )
+        if problems := [problem for problem in found if problem]:
+            raise refused(merged(problems))
         return self
 
 

@@ -14,6 +14,7 @@ from segkit.electrical.driver import (
     set_resistor_line,
     sink_drop,
 )
+from segkit.electrical.given_resistor import given_findings
 from segkit.electrical.led_curve import ROOM_C
 from segkit.electrical.preferred import widest_step
 from segkit.electrical.string import (
@@ -110,6 +111,7 @@ def arrangements(
     hottest_c: float = ROOM_C,
     aimed: bool = False,
     only: int | None = None,
+    given_ohm: float | None = None,
 ) -> tuple[Arrangement, ...]:
     """Every even division of a number of LEDs into strings, the best first.
 
@@ -123,6 +125,7 @@ def arrangements(
         coldest_c, hottest_c: of the LEDs, °C.
         aimed: see ``string_circuit``.
         only: judge this number of strings alone.
+        given_ohm: resistor that each string has, Ω, instead of one chosen.
 
     Returns:
         one arrangement for each number of strings, 1 to ``leds``. Fewest stops first, then those without
@@ -148,14 +151,17 @@ def arrangements(
     for strings in range(1, leds + 1) if only is None else (only,):
         counts = split_counts(leds, strings)
         found.append(
-            _arrangement(counts, led, sink, conditions_of(strings), current_a, series, longest, aimed=aimed)
-        )
+            _arrangement(
+                counts, led, sink, conditions_of(strings), current_a, series, longest, aimed=aimed,
+                given_ohm=given_ohm,
+            )
+        )  # fmt: skip
     return tuple(sorted(found, key=lambda arrangement: arrangement.rank))
 
 
 def _arrangement(
     counts: tuple[int, ...], led: Led, sink: Sink, conditions: Conditions, current_a: float, series: str,
-    longest: Longest, *, aimed: bool = False,
+    longest: Longest, *, aimed: bool = False, given_ohm: float | None = None,
 ) -> Arrangement:  # fmt: skip
     steady = sink.type == "constant-current"
     by_count: dict[int, StringCircuit] = {}
@@ -167,11 +173,17 @@ def _arrangement(
             findings += _steady_findings(by_count[leds], led, conditions, subject, longest)
         else:
             by_count[leds] = string_circuit(
-                led, conditions, leds=leds, current_a=current_a, series=series, aimed=aimed
-            )
+                led, conditions, leds=leds, current_a=current_a, series=series, aimed=aimed,
+                given_ohm=given_ohm,
+            )  # fmt: skip
             findings += string_findings(
-                by_count[leds], led, conditions, asked_a=current_a, subject=subject, longest=longest
-            )
+                by_count[leds], led, conditions, asked_a=current_a, subject=subject, longest=longest,
+                series=series,
+            )  # fmt: skip
+            if given_ohm is not None:
+                findings += given_findings(
+                    by_count[leds], led, conditions, asked_a=current_a, subject=subject, series=series
+                )
     if steady and len(counts) > 1:
         findings.append(_parallel_finding(sink, len(counts)))
     strings = tuple(by_count[leds] for leds in counts)
@@ -289,6 +301,7 @@ def segment_circuit(
     hottest_c: float = ROOM_C,
     aimed: bool = False,
     strings: int | None = None,
+    given_ohm: float | None = None,
 ) -> SegmentCircuit:
     """What lights one segment of a kind: the best arrangement, or the one asked for, with its working.
 
@@ -304,6 +317,7 @@ def segment_circuit(
         coldest_c, hottest_c: of the LEDs, °C; they widen the corners.
         aimed: take the resistor nearest to the current on the LED's curve; see ``string_circuit``.
         strings: number of strings, in place of ``in_series``.
+        given_ohm: resistor that each string has, Ω, instead of one chosen.
 
     Returns:
         the circuit. Behind a constant-current sink strings have no resistor.
@@ -321,7 +335,7 @@ def segment_circuit(
     best = arrangements(
         leds, led=led, sink=sink, supply_v=supply_v, supply_min_v=supply_min_v, supply_max_v=supply_max_v,
         current_a=current_a, series=series, tolerance=tolerance, coldest_c=coldest_c, hottest_c=hottest_c,
-        aimed=aimed, only=strings,
+        aimed=aimed, only=strings, given_ohm=given_ohm,
     )[0]  # fmt: skip
     drop = sink_drop(sink, current_a=len(best.counts) * current_a)
     conditions = Conditions(supply_v, supply_min_v, supply_max_v, drop, tolerance, coldest_c, hottest_c)

@@ -10,7 +10,8 @@ from segkit.catalog.part import Led, Sink
 from segkit.electrical.driver import sink_drop
 from segkit.electrical.equal_light import Lit
 from segkit.electrical.led_curve import curve_of, string_current_a
-from segkit.electrical.string import SegmentCircuit
+from segkit.electrical.string import SegmentCircuit, StringCircuit
+from segkit.electrical.string_verdicts import swing_findings
 from segkit.findings import Finding
 from segkit.units import plain_number
 from segkit.working import Given, Line
@@ -76,19 +77,26 @@ def drift(
         True
     """
 
-    def light(kind: Lit, volt: float) -> float:
-        circuit = circuits[kind.kind]
-        drop_v = sink_drop(sink, current_a=circuit.current_a).typical_v
-        leds = sum(string.leds for string in circuit.strings)
-        total_a = sum(
-            string.leds
-            * string_current_a(
-                curve_of(led), leds=string.leds, drive_v=volt - drop_v, resistance_ohm=string.chosen_ohm
-            )
-            for string in circuit.strings
-            if string.chosen_ohm
+    def flows_a(circuit: SegmentCircuit, string: StringCircuit, volt: float) -> float:
+        if not string.chosen_ohm:
+            return 0.0
+        drive_v = volt - sink_drop(sink, current_a=circuit.current_a).typical_v
+        return string_current_a(
+            curve_of(led), leds=string.leds, drive_v=drive_v, resistance_ohm=string.chosen_ohm
         )
-        return kind.luminance * total_a / leds
+
+    def light(kind: Lit, volt: float) -> float:
+        strings = circuits[kind.kind].strings
+        total_a = sum(string.leds * flows_a(circuits[kind.kind], string, volt) for string in strings)
+        return kind.luminance * total_a / sum(string.leds for string in strings)
+
+    def swing(kind: str) -> tuple[Finding, ...]:
+        string = circuits[kind].strings[0]
+        low_a, high_a = (flows_a(circuits[kind], string, volt) for volt in (supply_min_v, supply_max_v))
+        return swing_findings(
+            subject=f"{kind}: string of {string.leds}", leds=string.leds, low_a=low_a, high_a=high_a,
+            supply_min_v=supply_min_v, supply_max_v=supply_max_v,
+        )  # fmt: skip
 
     named = {kind.kind: light(kind, supply_v) for kind in kinds}
     low, high = (
@@ -101,8 +109,16 @@ def drift(
         ratio_low=_ratio(low),
         ratio_high=_ratio(high),
         lines=(*_line("lowest", supply_min_v, low), *_line("highest", supply_max_v, high)),
-        findings=_findings(((supply_min_v, low), (supply_max_v, high))),
+        findings=(
+            *_findings(((supply_min_v, low), (supply_max_v, high))),
+            *(swing(_widest(low, high)) if low else ()),
+        ),
     )
+
+
+def _widest(low: Mapping[str, float], high: Mapping[str, float]) -> str:
+    """The kind whose light changes most between the ends; one that goes dark is told of elsewhere."""
+    return max(low, key=lambda kind: high[kind] / low[kind] if low[kind] > 0 else 0.0)
 
 
 def _ratio(light: Mapping[str, float]) -> float:

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import partial
+from types import MappingProxyType
 
 from segkit.catalog.part import Led, Sink
 from segkit.electrical.arrangement import segment_circuit
+from segkit.electrical.led_curve import ROOM_C
 from segkit.electrical.preferred import widest_step
 from segkit.electrical.string import SegmentCircuit
 from segkit.electrical.string_working import kind_key
 from segkit.errors import InputError, Problem
 from segkit.findings import Finding
-from segkit.units import engineering
+from segkit.units import engineering, plain_number
 from segkit.working import Given, Line
 
 #: Steps of the pace that are tried, and the lowest share of the current asked for that they reach.
@@ -76,7 +79,9 @@ def equal_light(
     series: str = "E24",
     tolerance: float = 0.05,
     in_series: int | None = None,
-    **temperatures_c: float,
+    given_ohm: Mapping[str, float] = MappingProxyType({}),
+    coldest_c: float = ROOM_C,
+    hottest_c: float = ROOM_C,
 ) -> EqualLight:
     """Resistors that make kinds of segment equally bright although they hold different LEDs.
 
@@ -88,13 +93,15 @@ def equal_light(
         series: preferred-number series to buy from.
         tolerance: of the resistors, as a share.
         in_series: LEDs in the longest string of each kind; the best arrangement if left out.
-        temperatures_c: ``coldest_c`` and ``hottest_c`` of the LEDs, °C.
+        given_ohm: kind to the resistor that each of its strings has, Ω; the others are worked out.
+        coldest_c, hottest_c: of the LEDs, °C.
 
     Returns:
         the circuits. Each kind is aimed at ``I*Lmin/L``; the value nearest to that on the LED's curve is
         taken. The pace (the current of the darkest kind) may give way by up to 15 % where that brings the
         kinds closer together; the fastest pace within half a step of the series is taken. A constant-current
-        sink gives every LED of a chip the same current, so there nothing is made equal.
+        sink gives every LED of a chip the same current, so there nothing is made equal. Where some kinds
+        have a given resistor, the others are aimed at the darkest of those, never above what was asked.
 
     Formula: ``light = luminance*I/I0``, in proportion to the mean current of the LEDs.
 
@@ -112,38 +119,87 @@ def equal_light(
         True
     """
     _refuse(kinds)
-    pace = min(lit.luminance for lit in kinds if lit.leads)
     steady = sink.type == "constant-current"
-
-    def circuits_at(share: float, like: Sequence[SegmentCircuit] = ()) -> tuple[SegmentCircuit, ...]:
-        return tuple(
-            segment_circuit(
-                kind=lit.kind, led=led, leds=lit.leds, sink=sink, supply_v=supply_v,
-                supply_min_v=supply_min_v, supply_max_v=supply_max_v, series=series, tolerance=tolerance,
-                current_a=share * current_a * (1.0 if steady else min(1.0, pace / lit.luminance)),
-                in_series=None if in_series is None else min(in_series, lit.leds), aimed=True,
-                strings=len(like[number].strings) if like else None, **temperatures_c,
-            )
-            for number, lit in enumerate(kinds)
-        )  # fmt: skip
-
-    if steady:
-        share, circuits = 1.0, circuits_at(1.0)
-    else:
-        share, circuits = _best_pace(kinds, circuits_at, current_a, pace, _good(series))
-    found = _Found(tuple(kinds), circuits, current_a, pace, share, steady)
+    circuit = partial(
+        segment_circuit, led=led, sink=sink, supply_v=supply_v, supply_min_v=supply_min_v,
+        supply_max_v=supply_max_v, series=series, tolerance=tolerance, aimed=True, coldest_c=coldest_c,
+        hottest_c=hottest_c,
+    )  # fmt: skip
+    wanted = _Wanted(tuple(kinds), circuit, current_a, series, in_series, given_ohm, steady)
+    found, values = wanted.found(), ""
     limit = 1.0 if steady else math.sqrt(widest_step(series))
+    if given_ohm and found.ratio > limit:
+        values = _values(replace(wanted, given_ohm={}).found().circuits, given_ohm, series)
     brightest = max(found.light.values())
     return EqualLight(
-        circuits=circuits,
+        circuits=found.circuits,
         aimed_a={lit.kind: found.aim_a(lit) for lit in kinds},
         light={kind: value / brightest if brightest else 0.0 for kind, value in found.light.items()},
         ratio=found.ratio,
         limit=limit,
         untreated=found.untreated,
         lines=_lines(found),
-        findings=(*_ratio_findings(found, limit, series), *_behind_findings(found, limit)),
+        findings=(*_ratio_findings(found, limit, series, values), *_behind_findings(found, limit)),
     )
+
+
+@dataclass(frozen=True)
+class _Wanted:
+    """Kinds that are to be made equal, and how the circuit of one is made."""
+
+    kinds: tuple[Lit, ...]
+    circuit: Callable[..., SegmentCircuit]
+    current_a: float
+    series: str
+    in_series: int | None
+    given_ohm: Mapping[str, float]
+    steady: bool
+
+    def found(self) -> _Found:
+        """The circuits at the best pace; where nothing is chosen there is nothing to try."""
+        full = self.at(1.0, min(lit.luminance for lit in self.kinds if lit.leads))
+        if self.steady or all(lit.kind in self.given_ohm for lit in self.kinds):
+            return full
+        return self._best(full.given_pace if self.given_ohm else full.pace)
+
+    def at(self, share: float, pace: float, like: Sequence[SegmentCircuit] = ()) -> _Found:
+        """The circuits at a pace and a share of it."""
+        full = min(lit.luminance for lit in self.kinds if lit.leads)
+        made = _Found(
+            self.kinds, (), self.current_a, full, pace, share, self.steady, frozenset(self.given_ohm)
+        )
+        circuits = tuple(
+            self.circuit(
+                kind=lit.kind, leds=lit.leds, current_a=made.aim_a(lit),
+                in_series=None if self.in_series is None else min(self.in_series, lit.leds),
+                strings=len(like[number].strings) if like else None, given_ohm=self.given_ohm.get(lit.kind),
+            )
+            for number, lit in enumerate(self.kinds)
+        )  # fmt: skip
+        return replace(made, circuits=circuits)
+
+    def _best(self, pace: float) -> _Found:
+        """The fastest pace that is good enough, else the one that brings the kinds closest."""
+        tried: list[_Found] = []
+        good = 10 ** (1 / (2 * int(self.series.strip().upper()[1:])))  # half of the usual step, as a ratio
+        for number in range(_TRIES):
+            share = 1 - (1 - _LEAST_SHARE) * number / (_TRIES - 1)
+            made = self.at(share, pace, tried[0].circuits if tried else ())
+            if made.ratio <= good:
+                return made
+            tried.append(made)
+        closest = min(one.ratio for one in tried)
+        return max((one for one in tried if one.ratio <= closest * (1 + _NO_GAIN)), key=lambda one: one.share)
+
+
+def _values(circuits: Sequence[SegmentCircuit], given_ohm: Mapping[str, float], series: str) -> str:
+    """The values that would do in place of those given."""
+    named = []
+    for circuit in circuits:
+        ohms = dict.fromkeys(plain_number(string.chosen_ohm) for string in circuit.strings)
+        if circuit.kind in given_ohm:
+            named.append(f"{circuit.kind} {' and '.join(ohms)} ohm")
+    return f"Values of {series} that would do: {', '.join(named)}."
 
 
 @dataclass(frozen=True)
@@ -153,9 +209,21 @@ class _Found:
     kinds: tuple[Lit, ...]
     circuits: tuple[SegmentCircuit, ...]
     current_a: float
+    full: float
     pace: float
     share: float
     steady: bool
+    given: frozenset[str] = frozenset()
+
+    def pace_of(self, lit: Lit) -> float:
+        """Light that the kind is to have: the board's, or that of the darkest kind with a given resistor."""
+        return self.full if lit.kind in self.given else self.pace
+
+    @property
+    def given_pace(self) -> float:
+        """Light of the darkest leading kind with a given resistor, no more than that of all at full pace."""
+        lights = [self.light[lit.kind] for lit in self.kinds if lit.leads and lit.kind in self.given]
+        return min([self.full, *(light for light in lights if light > 0)])
 
     @property
     def light(self) -> dict[str, float]:
@@ -182,31 +250,11 @@ class _Found:
 
     def aim_a(self, lit: Lit) -> float:
         """Current wanted in each LED, A; one resistor sets a constant-current sink for all kinds alike."""
-        return self.share * self.current_a * (1.0 if self.steady else min(1.0, self.pace / lit.luminance))
-
-
-def _best_pace(
-    kinds: Sequence[Lit], circuits_at: Callable[..., tuple[SegmentCircuit, ...]], current_a: float,
-    pace: float, good: float,
-) -> tuple[float, tuple[SegmentCircuit, ...]]:  # fmt: skip
-    """The fastest pace that is good enough, else the one that brings the kinds closest."""
-    tried: list[tuple[float, float, tuple[SegmentCircuit, ...]]] = []
-    for number in range(_TRIES):
-        share = 1 - (1 - _LEAST_SHARE) * number / (_TRIES - 1)
-        circuits = circuits_at(share, tried[0][2] if tried else ())
-        ratio = _Found(tuple(kinds), circuits, current_a, pace, share, steady=False).ratio
-        if ratio <= good:
-            return share, circuits
-        tried.append((ratio, -share, circuits))
-    closest = min(ratio for ratio, _, _ in tried)
-    near = [one for one in tried if one[0] <= closest * (1 + _NO_GAIN)]
-    _, share, circuits = min(near, key=lambda one: one[1])
-    return -share, circuits
-
-
-def _good(series: str) -> float:
-    """Near enough to stop looking: half of the usual step of the series, as a ratio."""
-    return float(10 ** (1 / (2 * int(series.strip().upper()[1:]))))
+        return (
+            self.share
+            * self.current_a
+            * (1.0 if self.steady else min(1.0, self.pace_of(lit) / lit.luminance))
+        )
 
 
 def _refuse(kinds: Sequence[Lit]) -> None:
@@ -238,6 +286,12 @@ def mean_led_a(circuit: SegmentCircuit) -> float:
     return sum(string.leds * string.current_a for string in circuit.strings) / leds
 
 
+def _pace_note(found: _Found, lit: Lit) -> str:
+    if found.pace_of(lit) < found.full:
+        return "darkest kind with a resistor that is given"
+    return "darkest kind that leads, all LEDs at one current"
+
+
 def _lines(found: _Found) -> tuple[Line, ...]:
     lines = []
     for lit, circuit in zip(found.kinds, found.circuits, strict=True):
@@ -246,7 +300,7 @@ def _lines(found: _Found) -> tuple[Line, ...]:
         full = Given("L", lit.luminance, "", f"{lit.kind}, all LEDs at one current")
         aim: tuple[Given, ...] = (
             asked, Given("s", found.share, "", "pace of all kinds, chosen so that usual values fit"),
-            Given("Lmin", found.pace, "", "darkest kind that leads, all LEDs at one current"), full,
+            Given("Lmin", found.pace_of(lit), "", _pace_note(found, lit)), full,
         )  # fmt: skip
         formula, note = "s*I*min(1, Lmin/L)", ""
         if found.steady:
@@ -255,7 +309,7 @@ def _lines(found: _Found) -> tuple[Line, ...]:
         lines += [
             Line(f"electrical.equal_current.{key}", "current for light equal to the other kinds", "Ia",
                  found.aim_a(lit), "A", formula, aim, "arithmetic", note),
-            Line(f"electrical.equal_light.{key}", "light with the resistors to buy", "Lb",
+            Line(f"electrical.equal_light.{key}", "light with these resistors", "Lb",
                  found.light[lit.kind], "", "L*Im/I", shines, "arithmetic",
                  "light taken in proportion to the current"),
         ]  # fmt: skip
@@ -268,7 +322,7 @@ def _lines(found: _Found) -> tuple[Line, ...]:
     return tuple(lines)
 
 
-def _ratio_findings(found: _Found, limit: float, series: str) -> tuple[Finding, ...]:
+def _ratio_findings(found: _Found, limit: float, series: str, values: str) -> tuple[Finding, ...]:
     light = {lit.kind: found.light[lit.kind] for lit in found.alike}
     if found.steady or math.isinf(found.ratio) or found.ratio <= limit * (1 + 1e-6):
         return ()
@@ -278,13 +332,14 @@ def _ratio_findings(found: _Found, limit: float, series: str) -> tuple[Finding, 
             level="caution",
             code="unequal-light",
             subject=f"{bright} and {dark}",
-            text=f"with values of {series} the {bright} still comes out {found.ratio:.2f} times as bright as "
-            f"the {dark}; the steps of the series allow {limit:.2f}.",
+            text=f"with {'the resistors given' if values else f'values of {series}'} the {bright} still "
+            f"comes out {found.ratio:.2f} times as bright as the {dark}; the steps of {series} allow "
+            f"{limit:.2f}.",
             value=round(found.ratio, 4),
             limit=round(limit, 4),
             unit="times",
             source="iec-60063",
-            remedy="Buy from a finer series, or leave more voltage for the resistors.",
+            remedy=values or "Buy from a finer series, or leave more voltage for the resistors.",
         ),
     )
 
@@ -324,6 +379,8 @@ def equal_light_sentence(board: EqualLight) -> str:
         f"{engineering(means[kind], 'A')} in its LEDs."
         for kind, light in left.items()
     )
+    given = [one.kind for one in board.circuits if all(s.chosen_ohm and not s.series for s in one.strings)]
+    held = f" The resistors of {' and '.join(given)} are given, not worked out." if given else ""
     aims = ", ".join(f"{kind} {engineering(value, 'A')}" for kind, value in board.aimed_a.items())
     counted = [kind for kind in board.light if kind not in left]
     alike = f"{' and '.join(counted)} come out within {100 * (board.ratio - 1):.1f} % of each other"
@@ -331,5 +388,5 @@ def equal_light_sentence(board: EqualLight) -> str:
         alike = f"{counted[0]} sets the pace"
     return (
         f"Aimed at {aims}: {alike}; with the same current in every LED they would differ "
-        f"{board.untreated:.2f} times.{behind}"
+        f"{board.untreated:.2f} times.{behind}{held}"
     )

@@ -193,6 +193,7 @@ def string_findings(
     asked_a: float,
     subject: str,
     longest: Longest | None = None,
+    series: str = "E24",
 ) -> tuple[Finding, ...]:
     """Verdicts on one string.
 
@@ -202,6 +203,7 @@ def string_findings(
         asked_a: current asked for, A.
         subject: what the findings are about.
         longest: what a remedy names; worked out under the same conditions if left out.
+        series: to name values from where the string's own resistor was given.
     """
     longest = longest or longest_strings(led, lambda _: conditions, most=string.leds)
     typical_v, worst_v = led.vf_v * string.leds, led.vf_max_v * string.leds
@@ -224,7 +226,7 @@ def string_findings(
             longest=longest,
         )
     safe_ohm = limit_ohm(led, conditions, leds=string.leds)
-    safe = next_up(safe_ohm, string.series or "E24") if safe_ohm > 0 else string.chosen_ohm
+    safe = next_up(safe_ohm, string.series or series) if safe_ohm > 0 else string.chosen_ohm
     found += limit_findings(
         subject=subject,
         leds=string.leds,

@@ -14,6 +14,8 @@ from segkit.units import engineering, plain_number
 THIN_SHARE, THIN_V = 0.20, 2.0
 #: Below this the resistor sets nothing: one LED bin (0.4 V) and a sink's spread (0.2 V) use it up.
 LEAST_V = 0.4 + 0.2
+#: Times by which light changes over the supply's range, beyond which it is plain to see.
+WIDE_SWING = 2.0
 _ROUNDING = 1e-9
 
 
@@ -236,4 +238,37 @@ def raised_finding(*, subject: str, plain_ohm: float, chosen_ohm: float, limit_a
         unit="ohm",
         source="arithmetic",
         remedy="Nothing to do; the typical current is a little lower than asked for.",
+    )
+
+
+def swing_findings(
+    *, subject: str, leds: int, low_a: float, high_a: float, supply_min_v: float, supply_max_v: float
+) -> tuple[Finding, ...]:
+    """Whether the light changes much over the supply's range; a string that goes dark is told elsewhere.
+
+    Args:
+        subject: what the finding is about.
+        leds: LEDs in series.
+        low_a, high_a: current with typical parts at the lowest and the highest supply, A.
+        supply_min_v, supply_max_v: the range, V.
+
+    Source: common-practice.
+    """
+    if low_a <= 0 or high_a <= WIDE_SWING * low_a:
+        return ()
+    low, high = engineering(low_a, "A"), engineering(high_a, "A")
+    fewer = f"Put {leds - 1} instead of {leds} in series" if leds > 1 else ""
+    return (
+        Finding(
+            level="caution",
+            code="wide-swing",
+            subject=subject,
+            text=f"{low} at {plain_number(supply_min_v)} V and {high} at "
+            f"{plain_number(supply_max_v)} V: the light changes {high_a / low_a:.1f} times.",
+            value=round(high_a / low_a, 3),
+            limit=WIDE_SWING,
+            unit="times",
+            source="common-practice",
+            remedy=f"{fewer or 'Take a higher supply'}, or a supply that holds its voltage.",
+        ),
     )

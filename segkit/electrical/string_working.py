@@ -117,8 +117,10 @@ def _chosen_line(
 ) -> Line:  # fmt: skip
     name, title = f"electrical.resistor.{suffix}", "resistor to buy"
     if not series:
-        given = (Given("R", chosen_ohm, "ohm", "resistor given"),)
-        return Line(name, title, "Rb", chosen_ohm, "ohm", "R", given, "design-choice")
+        given = (Given("R", chosen_ohm, "ohm", "given, not worked out"),)
+        return Line(
+            name, "resistor, given by the builder", "Rb", chosen_ohm, "ohm", "R", given, "design-choice"
+        )
     inputs = [Given("R", exact_ohm, "ohm", "before rounding")]
     formula = f"next_up_{series.lower()}(R)"
     if raised:

@@ -201,7 +201,8 @@ def _lamps(project: Project) -> Iterator[Item]:
             if string.chosen_ohm:
                 counted[string.chosen_ohm, string.series, string.rating_w] += 1
     for (ohm, series, rating), number in sorted(counted.items()):
-        what = f"Resistor {engineering(ohm, 'Ω')}, {rating_name(rating)}, {series}"
+        kind = series or "as given in the design"
+        what = f"Resistor {engineering(ohm, 'Ω')}, {rating_name(rating)}, {kind}"
         yield _small(number, what, "one in each LED string")
 
 

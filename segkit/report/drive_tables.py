@@ -103,10 +103,11 @@ def _ways(project: Project) -> Table:
             )
             for number, way in enumerate(shown)
         ]  # fmt: skip
+    given = " and with the resistors given" if project.design.power.resistor_ohm is not None else ""
     text = (
-        "Every even division of the LEDs into strings was tried, at the current aimed at; the best few are "
-        "listed. Ranked by what speaks against them, then by power, spread over the corners, resistors to "
-        "solder, and unequal strings."
+        f"Every even division of the LEDs into strings was tried, at the current aimed at{given}; the best "
+        "few are listed. Ranked by what speaks against them, then by power, spread over the corners, "
+        "resistors to solder, and unequal strings."
     )
     head = ("Segment kind", "Strings", "Resistors", "Current", "Power lost", "Spread", "Remark")
     return Table("Ways to divide the LEDs", text, head, tuple(rows), numbers=False)

@@ -28,7 +28,8 @@ def test_a_wide_supply_drives_unequal_strings_apart(red, darlington):
     made = apart(red, darlington)
     assert made.ratio_high > 1.1
     wide = apart(red, darlington, supply={"supply_v": 12.0, "supply_min_v": 10.0, "supply_max_v": 14.4})
-    (finding,) = wide.findings
+    finding, swing = wide.findings
+    assert swing.code == "wide-swing"
     assert (finding.level, finding.code) == ("caution", "kinds-drift-apart")
     assert finding.value == pytest.approx(max(wide.ratio_low, wide.ratio_high), abs=0.001)
     assert not apart(
@@ -44,7 +45,7 @@ def test_equal_strings_stay_equal(red, darlington):
 
 def test_what_differs_anyway_is_not_told_twice(red, darlington):
     kinds = (KINDS[0], Lit("colon", 4, 40.0, leads=False))
-    assert not apart(red, darlington, kinds=kinds).findings
+    assert "kinds-drift-apart" not in {one.code for one in apart(red, darlington, kinds=kinds).findings}
 
 
 def test_a_kind_that_goes_dark(shop_led, darlington):
@@ -55,8 +56,17 @@ def test_a_kind_that_goes_dark(shop_led, darlington):
 
 
 def test_one_kind_has_nothing_to_differ_from(red, darlington):
-    made = apart(red, darlington, kinds=KINDS[:1])
+    steady = {"supply_v": 12.0, "supply_min_v": 11.6, "supply_max_v": 12.4}
+    made = apart(red, darlington, kinds=KINDS[:1], supply=steady)
     assert (made.ratio_low, made.ratio_high, made.lines, made.findings) == (1.0, 1.0, (), ())
+
+
+def test_light_that_changes_much_is_told_once_for_the_kind_that_changes_most(shop_led, darlington):
+    """By hand, 2.0 V and 0.9 V fixed: four in series go as 2.1 to 4.9 V, 2.3 times; two as 6.1 to 8.9, 1.5."""
+    (swing,) = (one for one in apart(shop_led(2.0), darlington).findings if one.code == "wide-swing")
+    assert swing.value == pytest.approx(4.9 / 2.1, abs=0.001)
+    assert swing.subject == "upright: string of 4"
+    assert "Put 3 instead of 4" in swing.remedy
 
 
 def test_each_formula_gives_its_value(red, darlington):

@@ -118,3 +118,42 @@ def test_unusable_kinds(red, darlington):
     with pytest.raises(InputError) as caught:
         light_of((Lit("upright", 4, 0.0, leads=False), Lit("upright", 4, -1.0, leads=False)), red, darlington)
     assert len(caught.value.problems) == 4
+
+
+KINDS = (Lit("upright", 4, 100), Lit("crossbar", 3, 130))
+
+
+def test_given_resistors_are_used_as_they_are_and_the_values_that_would_do_are_named(red, darlington):
+    """One value for both: the crossbars of three get more current than the uprights of four, not less."""
+    board = light_of(KINDS, red, darlington, given_ohm={"upright": 180.0, "crossbar": 180.0}, in_series=4)
+    assert [[string.chosen_ohm for string in one.strings] for one in board.circuits] == [[180.0], [180.0]]
+    free = light_of(KINDS, red, darlington, in_series=4)
+    (finding,) = board.findings
+    assert finding.code == "unequal-light"
+    assert finding.value == pytest.approx(board.ratio, abs=1e-4)
+    assert board.ratio > 1.5
+    assert "with the resistors given the crossbar" in finding.text
+    for circuit in free.circuits:
+        assert f"{circuit.kind} {circuit.strings[0].chosen_ohm:g} ohm" in finding.remedy
+    assert board.aimed_a["upright"] == pytest.approx(0.018)  # what was asked, though another current flows
+    assert "The resistors of upright and crossbar are given" in equal_light_sentence(board)
+    given = next(line for line in board.circuits[0].lines if line.name == "electrical.resistor.upright")
+    assert (given.formula, given.value, given.title) == ("R", 180.0, "resistor, given by the builder")
+
+
+def test_kinds_without_one_follow_the_kind_that_has_one(red, darlington):
+    """A given resistor that dims the uprights dims the crossbars too, one that is too small does not."""
+    dim = light_of(KINDS, red, darlington, given_ohm={"upright": 470.0}, in_series=4)
+    assert dim.ratio <= dim.limit
+    assert not dim.findings
+    upright, crossbar = dim.circuits
+    assert upright.strings[0].chosen_ohm == 470.0
+    assert in_series(crossbar.strings[0].chosen_ohm, "E24")
+    assert dim.aimed_a["crossbar"] == pytest.approx(mean_led_a(upright) / 1.3, rel=0.16)  # and 0.85 of it up
+    bright = light_of(KINDS, red, darlington, given_ohm={"upright": 100.0}, in_series=4)
+    assert max(bright.aimed_a.values()) <= 0.018 * (1 + 1e-9)
+    assert bright.findings[0].code == "unequal-light"
+    for board in (dim, bright):
+        for line in (*board.lines, *(line for one in board.circuits for line in one.lines)):
+            inputs = {one.symbol: one.value for one in line.inputs}
+            assert evaluate(line.formula, inputs, WORKSHEET_FUNCTIONS) == pytest.approx(line.value, rel=1e-6)
