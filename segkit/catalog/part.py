@@ -85,6 +85,8 @@ class Sink(Part):
             positive rail.
         input_high_v: input voltage that surely switches it on.
         input_pins, output_pins: pin numbers of channels 1, 2, ...; empty for single parts.
+        zero_pins: pins that go to 0 V; empty for single parts and for a sink that is the register itself.
+        open_pins: pins that stay free, with the reason in ``open_why``.
     """
 
     type: str
@@ -103,6 +105,9 @@ class Sink(Part):
     input_high_v: float
     input_pins: tuple[int, ...]
     output_pins: tuple[int, ...]
+    zero_pins: tuple[int, ...]
+    open_pins: tuple[int, ...]
+    open_why: str
 
 
 @dataclass(frozen=True)
@@ -122,6 +127,10 @@ class ShiftRegister(Part):
         drive_a: current of one output for which output voltages are specified.
         output_drop_v: voltage lost in an output at ``drive_a``.
         sinks: True if the outputs are open-drain sinks themselves (a power register).
+        supply_pin: pin of the logic supply.
+        zero_pins: all pins that go to 0 V.
+        setting_pin: pin of the resistor that sets the current of the outputs; 0 for none.
+        open_pins: pins that stay free, with the reason in ``open_why``.
     """
 
     outputs: int
@@ -142,6 +151,11 @@ class ShiftRegister(Part):
     drive_a: float
     output_drop_v: float
     sinks: bool
+    supply_pin: int
+    zero_pins: tuple[int, ...]
+    setting_pin: int
+    open_pins: tuple[int, ...]
+    open_why: str
 
 
 @dataclass(frozen=True)

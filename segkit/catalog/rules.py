@@ -134,6 +134,11 @@ def _sink(sink: Sink) -> Faults:
     yield from _drop_points(sink)
     for column in ("input_pins", "output_pins"):
         yield from _pins(sink, column, getattr(sink, column), sink.outputs, may_be_empty=True)
+    if {*sink.input_pins, *sink.output_pins} & {*sink.zero_pins, *sink.open_pins}:
+        yield Fault("zero_pins", "one pin has two uses.")
+    if sink.input_pins and not sink.zero_pins:
+        yield Fault("zero_pins", "an array needs a pin that goes to 0 V.")
+    yield from _free_pins(sink)
 
 
 def _drop_points(sink: Sink) -> Faults:
@@ -155,6 +160,11 @@ def _pins(part: Part, column: str, pins: tuple[int, ...], count: int, *, may_be_
         yield Fault(column, f"the pins of {part.id} are not different numbers from 1 up.")
 
 
+def _free_pins(part: Sink | ShiftRegister) -> Faults:
+    if bool(part.open_pins) != bool(part.open_why):
+        yield Fault("open_why", "pins that stay free come with the reason, and the reason with pins.")
+
+
 def _register(register: ShiftRegister) -> Faults:
     yield from _ranges(register, {
         "outputs": (4, 32), "supply_min_v": (1.0, 15.0), "supply_max_v": (1.0, 15.0),
@@ -169,10 +179,13 @@ def _register(register: ShiftRegister) -> Faults:
         yield Fault("output_names", f"{register.outputs} different names are needed.")
     yield from _pins(register, "output_pins", register.output_pins, register.outputs, may_be_empty=False)
     others = (register.serial_out_pin, register.data_pin, register.clock_pin, register.latch_pin,
-              register.enable_pin, register.clear_pin)  # fmt: skip
-    used = [pin for pin in (*others, *register.output_pins) if pin]
+              register.enable_pin, register.clear_pin, register.supply_pin, register.setting_pin)  # fmt: skip
+    used = [pin for pin in (*others, *register.output_pins, *register.zero_pins, *register.open_pins) if pin]
     if len(set(used)) != len(used):
         yield Fault("output_pins", "one pin has two uses.")
+    if register.supply_pin < 1 or not register.zero_pins:
+        yield Fault("supply_pin", "a register needs a pin for its supply and one for 0 V.")
+    yield from _free_pins(register)
 
 
 def _wire(wire: Wire) -> Faults:

@@ -55,6 +55,7 @@ def stated_sink(drop_v: float) -> Sink:
         outputs=1, drop_points=((0.0, drop_v, drop_v),), on_resistance_ohm=0.0, on_resistance_worst_ohm=0.0,
         gate_v=0.0, max_voltage_v=0.0, max_output_a=0.0, max_package_a=0.0, theta_ja_k_per_w=0.0,
         budget_w=0.0, max_junction_c=0.0, inverts=True, input_high_v=0.0, input_pins=(), output_pins=(),
+        zero_pins=(), open_pins=(), open_why="",
     )  # fmt: skip
 
 

@@ -10,7 +10,6 @@ from segkit.geometry.polygon import Point
 from segkit.wiring.chips import (
     capacitor_ref,
     gate_resistor_ref,
-    power_pins,
     register_ref,
     separate,
     setting_resistor_ref,
@@ -250,7 +249,7 @@ def card_refs(plan: Plan, chip: int) -> frozenset[str]:
     found = {register_ref(chip), capacitor_ref(chip), *(card_connector(chip, what) for what in "IOPS")}
     if chip == 1:
         found.add(PULL_UP)
-    if power_pins(plan.register.id).setting:
+    if plan.register.setting_pin:
         found.add(setting_resistor_ref(chip))
     for channel in plan.wired:
         if channel.chip == chip and separate(plan.sink, plan.register):

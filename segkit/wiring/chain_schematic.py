@@ -10,7 +10,6 @@ from segkit.wiring.channel_map import BITS, Channel
 from segkit.wiring.chips import (
     capacitor_ref,
     gate_resistor_ref,
-    power_pins,
     register_ref,
     setting_resistor_ref,
 )
@@ -95,7 +94,7 @@ def _controller(pen: Pen) -> None:
 
 
 def _register(pen: Pen, plan: Plan) -> None:
-    part, power = plan.register, power_pins(plan.register.id)
+    part = plan.register
     left = [
         PinRow(str(pin), name, _POLE_Y[pole])
         for pole, pin, name in (
@@ -117,14 +116,14 @@ def _register(pen: Pen, plan: Plan) -> None:
     pen.text((x - 2, top + 1.2), part.id, PIN_TYPE_MM, anchor="end")
     pen.line((x, top), (x, _RAIL_Y))
     join(pen, (x, _RAIL_Y))
-    pen.text((x + 1, top + 8.5), str(power.supply or "VCC"), 2.3)
+    pen.text((x + 1, top + 8.5), str(part.supply_pin), 2.3)
     zero(pen, (_CHIP_LEFT + 10, _CHIP_FOOT))
-    pen.text((_CHIP_LEFT + 13.5, _CHIP_FOOT - 3), ", ".join(map(str, power.zero)) or "GND", 2.3)
+    pen.text((_CHIP_LEFT + 13.5, _CHIP_FOOT - 3), ", ".join(map(str, part.zero_pins)), 2.3)
     if part.clear_pin:
         pen.line((_CHIP_LEFT, _CLEAR_Y), (142, _CLEAR_Y), (142, _RAIL_Y))
         join(pen, (142, _RAIL_Y))
-    if power.setting:
-        _setting(pen, plan, power.setting)
+    if part.setting_pin:
+        _setting(pen, plan, part.setting_pin)
 
 
 def _setting(pen: Pen, plan: Plan, pin: int) -> None:
@@ -216,9 +215,9 @@ def _array(
     )  # fmt: skip
     for bit, _, _ in rows:
         inverter(pen, ((_SINK_LEFT + right) / 2, _bit_y(bit)), left=_SINK_LEFT, right=right)
-    power = power_pins(plan.sink.id)
-    ground = ", ".join(map(str, power.zero))
-    free = f"pin {', '.join(map(str, power.open))} stays free: {power.open_why}" if power.open else ""
+    sink = plan.sink
+    ground = ", ".join(map(str, sink.zero_pins))
+    free = f"pin {', '.join(map(str, sink.open_pins))} stays free: {sink.open_why}" if sink.open_pins else ""
     if second:
         pen.text((right + 2, foot - 1.2), f"{ref} {plan.sink.id}", PIN_TYPE_MM)
     if alone or second:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 from segkit.catalog.part import ShiftRegister, Sink
@@ -10,36 +9,6 @@ from segkit.wiring.channel_map import Channel, ChannelMap
 
 #: Sinks that are the register itself.
 OWN_OUTPUTS = ("register", "power-register", "constant-current")
-
-
-@dataclass(frozen=True)
-class PowerPins:
-    """Pins of a package for supply, 0 V and, for a constant-current sink, the resistor that sets it; 0 for
-    none.
-
-    Attributes:
-        supply: logic supply.
-        zero: all pins that go to 0 V.
-        setting: pin of the setting resistor.
-        open: pins that stay free, with the reason in ``open_why``.
-    """
-
-    supply: int
-    zero: tuple[int, ...]
-    setting: int = 0
-    open: tuple[int, ...] = ()
-    open_why: str = ""
-
-
-#: Catalogue id to its supply pins; the source of each is that of its catalogue row.
-POWER_PINS: Mapping[str, PowerPins] = {
-    "hc595": PowerPins(16, (8,)),
-    "hct595": PowerPins(16, (8,)),
-    "power-register-8": PowerPins(2, (10, 11, 19), 0, (1, 20), "not connected inside"),
-    "constant-current-sink-8": PowerPins(16, (1,), 15),
-    "darlington-sink-8": PowerPins(0, (9,), 0, (10,), "clamp diodes, for coils only"),
-    "darlington-sink-7": PowerPins(0, (8,), 0, (9,), "clamp diodes, for coils only"),
-}
 
 
 @dataclass(frozen=True)
@@ -54,20 +23,6 @@ class SinkSeat:
     ref: str
     into: str = ""
     out: str = ""
-
-
-def power_pins(part_id: str) -> PowerPins:
-    """Supply pins of a package; names instead of numbers are for parts that the table does not have.
-
-    Args:
-        part_id: catalogue id.
-
-    Returns:
-        the pins; all 0 and empty for an unknown part.
-
-    Source: the ``source`` of the catalogue row.
-    """
-    return POWER_PINS.get(part_id, PowerPins(0, ()))
 
 
 def register_ref(chip: int) -> str:

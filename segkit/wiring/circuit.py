@@ -13,7 +13,6 @@ from segkit.wiring.chips import (
     SinkSeat,
     capacitor_ref,
     gate_resistor_ref,
-    power_pins,
     register_ref,
     setting_resistor_ref,
     sink_seat,
@@ -165,21 +164,25 @@ def _chain(plan: Plan) -> Iterator[Joint]:
 
 
 def _register_pins(chip: int, register: ShiftRegister, *, is_last: bool) -> Iterator[Joint]:
-    ref, power = register_ref(chip), power_pins(register.id)
+    ref = register_ref(chip)
     yield f"DATA_{chip}", (ref, str(register.data_pin))
     if not is_last:
         yield f"DATA_{chip + 1}", (ref, str(register.serial_out_pin))
     yield "CLOCK", (ref, str(register.clock_pin))
     yield "LATCH", (ref, str(register.latch_pin))
-    for net, pin in (("ENABLE", register.enable_pin), (LOGIC, register.clear_pin), (LOGIC, power.supply)):
+    for net, pin in (
+        ("ENABLE", register.enable_pin),
+        (LOGIC, register.clear_pin),
+        (LOGIC, register.supply_pin),
+    ):
         if pin:
             yield net, (ref, str(pin))
-    for pin in power.zero:
+    for pin in register.zero_pins:
         yield ZERO, (ref, str(pin))
     yield LOGIC, (capacitor_ref(chip), "1")
     yield ZERO, (capacitor_ref(chip), "2")
-    if power.setting:
-        yield f"SETTING_{chip}", (ref, str(power.setting))
+    if register.setting_pin:
+        yield f"SETTING_{chip}", (ref, str(register.setting_pin))
         yield f"SETTING_{chip}", (setting_resistor_ref(chip), "1")
         yield ZERO, (setting_resistor_ref(chip), "2")
 
@@ -235,7 +238,7 @@ def _sink_ground(plan: Plan, channel: Channel, seat: SinkSeat) -> Iterator[Joint
         yield ZERO, (seat.ref, "S")
         yield f"OUT_{channel.chip}{channel.output}", (gate, "1")
         yield ZERO, (gate, "2")
-    for pin in power_pins(plan.sink.id).zero:
+    for pin in plan.sink.zero_pins:
         yield ZERO, (seat.ref, str(pin))
 
 
@@ -273,8 +276,8 @@ def _mechanical(ref: str) -> tuple[str, str, tuple[str, ...]]:
 
 def _values(plan: Plan) -> dict[str, tuple[str, str, tuple[str, ...]]]:
     """Reference to kind, value and pins beyond those in use."""
-    pull, register, power = engineering(PULL_OHM, "Ω"), plan.register, power_pins(plan.register.id)
-    free = (*map(str, (*register.output_pins, register.serial_out_pin, *power.open)),)
+    pull, register = engineering(PULL_OHM, "Ω"), plan.register
+    free = (*map(str, (*register.output_pins, register.serial_out_pin, *register.open_pins)),)
     amps = f"{plain_number(plan.fuse_a, 3)} A" if plan.fuse_a else ""
     found: dict[str, tuple[str, str, tuple[str, ...]]] = {
         SOURCE: ("source", f"{plain_number(plan.supply_v)} V", ()),
@@ -289,7 +292,7 @@ def _values(plan: Plan) -> dict[str, tuple[str, str, tuple[str, ...]]]:
         found[setting_resistor_ref(chip)] = ("resistor", engineering(plan.setting_ohm, "Ω"), ())
     for channel in plan.wired:
         seat = seat_of(plan, channel)
-        pins = (*map(str, (*plan.sink.input_pins, *plan.sink.output_pins, *power_pins(plan.sink.id).open)),)
+        pins = (*map(str, (*plan.sink.input_pins, *plan.sink.output_pins, *plan.sink.open_pins)),)
         found[seat.ref] = ("sink", plan.sink.id, pins)
         found[gate_resistor_ref(channel)] = found.get(gate_resistor_ref(channel)) or ("resistor", pull, ())
     for string in plan.strings:

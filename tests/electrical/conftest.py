@@ -42,7 +42,8 @@ HC595 = ShiftRegister(
     output_names=("QA", "QB", "QC", "QD", "QE", "QF", "QG", "QH"), output_pins=(15, 1, 2, 3, 4, 5, 6, 7),
     serial_out_pin=9, data_pin=14, clock_pin=11, latch_pin=12, enable_pin=13, clear_pin=10, supply_min_v=2.0,
     supply_max_v=6.0, input_high_share=0.7, input_high_v=0.0, max_output_a=0.035, max_package_a=0.07,
-    drive_a=0.006, output_drop_v=0.4, sinks=False,
+    drive_a=0.006, output_drop_v=0.4, sinks=False, supply_pin=16, zero_pins=(8,), setting_pin=0, open_pins=(),
+    open_why="",
 )  # fmt: skip
 SINKS = {sink.type: sink for sink in (DARLINGTON, REGISTER_ALONE, MOSFET, STEADY)}
 

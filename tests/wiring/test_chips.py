@@ -4,9 +4,10 @@ from collections.abc import Callable
 
 import pytest
 
+from segkit.catalog.part import ShiftRegister, Sink
 from segkit.catalog.reader import register, registers, sink, sinks
 from segkit.wiring.channel_map import channel_map
-from segkit.wiring.chips import OWN_OUTPUTS, POWER_PINS, power_pins, separate, sink_seat
+from segkit.wiring.chips import OWN_OUTPUTS, separate, sink_seat
 from tests.wiring.boards import DRIVES, ORDER
 
 Published = Callable[[str], list[dict[str, str]]]
@@ -15,34 +16,25 @@ Published = Callable[[str], list[dict[str, str]]]
 def test_supply_pins_are_those_of_the_data_sheets(published: Published) -> None:
     """VCC or VDD, ground, the resistor that sets the current, pins that stay free."""
     rows = {(row["what"], row["inputs"]): row["published"] for row in published("wiring")}
-    parts = {part for what, part in rows if what == "ground pins"}
-    assert parts == set(POWER_PINS)
-    for part, pins in POWER_PINS.items():
-        assert pins.supply == int(rows.get(("supply pin", part), 0)), part
-        assert ";".join(map(str, pins.zero)) == rows["ground pins", part], part
-        assert pins.setting == int(rows.get(("setting pin", part), 0)), part
-        assert ";".join(map(str, pins.open)) == rows.get(("free pins", part), ""), part
+    arrays = {s.id: s for s in sinks().values() if s.outputs > 1 and s.type not in OWN_OUTPUTS}
+    packages: dict[str, ShiftRegister | Sink] = {**registers(), **arrays}
+    assert {part for what, part in rows if what == "ground pins"} == set(packages)
+    for part, pins in packages.items():
+        assert ";".join(map(str, pins.zero_pins)) == rows["ground pins", part], part
+        assert ";".join(map(str, pins.open_pins)) == rows.get(("free pins", part), ""), part
+    for part, chip in registers().items():
+        assert chip.supply_pin == int(rows["supply pin", part]), part
+        assert chip.setting_pin == int(rows.get(("setting pin", part), 0)), part
 
 
-def test_every_register_and_array_of_the_catalogue_has_supply_pins() -> None:
-    packages = [
-        *registers(),
-        *(s.id for s in sinks().values() if s.outputs > 1 and s.type not in OWN_OUTPUTS),
-    ]
-    assert set(packages) <= set(POWER_PINS)
-    assert power_pins("logic-mosfet").zero == ()
+def test_a_single_transistor_has_no_pins_of_a_package() -> None:
+    assert sink("logic-mosfet").zero_pins == ()
 
 
 @pytest.mark.parametrize("part", registers().values(), ids=lambda part: part.id)
-def test_no_pin_of_a_register_has_two_uses(part) -> None:
-    power = power_pins(part.id)
-    pins = [
-        *part.output_pins, part.serial_out_pin, part.data_pin, part.clock_pin, part.latch_pin,
-        part.enable_pin, part.clear_pin, power.supply, power.setting, *power.zero, *power.open,
-    ]  # fmt: skip
-    used = [pin for pin in pins if pin]
-    assert len(set(used)) == len(used)
-    assert max(used) <= {16: 16, 2: 20}[power.supply]
+def test_no_pin_of_a_register_is_beyond_its_package(part) -> None:
+    pins = (*part.output_pins, *part.zero_pins, *part.open_pins, part.supply_pin, part.setting_pin)
+    assert max(pins) <= {16: 16, 2: 20}[part.supply_pin]
 
 
 def chain(driver: str, lamps):
