@@ -98,7 +98,8 @@ class Buying(Section):
 
     currency: Annotated[str, Field(min_length=1, max_length=6)] = asked("EUR", "Currency of the prices.")
     prices: Annotated[dict[str, Annotated[float, Field(ge=0, le=1e6)]], Field(max_length=500)] = asked(
-        {}, 'Your own prices for one sheet, piece or metre, by catalogue id: "opal-acrylic-3mm" = 14.5.'
+        {},
+        'Your own prices for a sheet, roll, piece, metre or m², by catalogue id: "opal-acrylic-3mm" = 14.5.',
     )
 
 

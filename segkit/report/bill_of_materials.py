@@ -6,8 +6,8 @@ import csv
 import io
 import math
 from collections import Counter
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
 
 from segkit.catalog.part import Sheet
 from segkit.electrical.driver import set_resistor_ohm
@@ -16,7 +16,8 @@ from segkit.electrical.resistor import rating_name
 from segkit.fabrication.bulbs import bulb_places
 from segkit.geometry.polygon import area, perimeter
 from segkit.project import Project
-from segkit.report.feed_parts import feed_parts
+from segkit.report.feed_parts import FeedPart, feed_parts
+from segkit.report.logic_parts import logic_parts
 from segkit.report.stack import stack
 from segkit.report.wiring_parts import wiring_parts
 from segkit.units import engineering, plain_number
@@ -34,7 +35,7 @@ class Item:
     Attributes:
         buy: how much to buy, with spares.
         used: how much goes into the board.
-        unit: ``pcs``, ``m`` or ``sheets``.
+        unit: ``pcs``, ``m``, ``m²``, ``sheets`` or ``rolls``.
         what: what to ask for in a shop.
         remark: where it goes.
         id: catalogue id; empty for parts that are not in the catalogue.
@@ -59,15 +60,43 @@ def with_spares(used: int) -> int:
 
 
 def bill_of_materials(project: Project) -> tuple[Item, ...]:
-    """The parts list of a project, in the order of the job."""
-    return (
-        *_sheets(project),
-        *_lamps(project),
-        *_chips(project),
-        *_fixings(project),
-        *_wiring(project),
-        *_feed(project),
+    """The parts list of a project, in the order of the job; a thing that has two places is one line."""
+    return merged(
+        (
+            *_sheets(project),
+            *_lamps(project),
+            *_chips(project),
+            *_few(logic_parts(project)),
+            *_fixings(project),
+            *_wiring(project),
+            *_few(feed_parts(project)),
+        )
     )
+
+
+def merged(items: Iterable[Item]) -> tuple[Item, ...]:
+    """Lines of one thing made one line that tells how much goes where; its spares are counted once.
+
+    Args:
+        items: in the order of the list.
+
+    Example:
+        >>> one, two = (Item(5, 4, "pcs", "R", "gates"), Item(2, 1, "pcs", "R", "enable"))
+        >>> merged([one, two])
+        (Item(buy=6, used=5, unit='pcs', what='R', remark='gates: 4; enable: 1', id=''),)
+    """
+    alike: dict[tuple[str, str, str], list[Item]] = {}
+    for item in items:
+        alike.setdefault((item.what, item.unit, item.id), []).append(item)
+    return tuple(same[0] if len(same) == 1 else _one_line(same) for same in alike.values())
+
+
+def _one_line(same: list[Item]) -> Item:
+    used, buy = sum(item.used for item in same), sum(item.buy for item in same)
+    if all(item.unit == "pcs" and item.buy > item.used for item in same):
+        buy = with_spares(int(used))
+    remark = "; ".join(f"{item.remark}: {plain_number(item.used)}" for item in same)
+    return replace(same[0], buy=buy, used=used, remark=remark)
 
 
 def to_csv(
@@ -148,17 +177,32 @@ def _sheets(project: Project) -> Iterator[Item]:
         yield Item(1, 1, "sheets", name, "front, over the whole face", parts.front.id)
     if project.cuts.settings.construction == "string-bulbs":
         return
-    walls, backs = lining_m2(project)
-    if parts.reflector.id == parts.walls.id:
-        yield _lining(parts.walls, walls + backs, "walls and back")
-    else:
-        yield _lining(parts.walls, walls, "walls")
-        yield _lining(parts.reflector, backs, "back, between the LEDs,")
+    yield from _linings(project)
 
 
-def _lining(sheet: Sheet, lined_m2: float, where: str) -> Item:
-    remark = f"{where} of the pockets, one coat or layer"
-    return Item(math.ceil(11 * lined_m2) / 10, round(lined_m2, 2), "m²", sheet.name, remark, sheet.id)
+def _linings(project: Project) -> Iterator[Item]:
+    """What lines walls and backs, each material once."""
+    parts, (walls_m2, backs_m2) = project.parts, lining_m2(project)
+    stroke_mm = max(segment.stroke_mm for segment in project.board.segments)
+    places = (
+        (parts.walls, "walls", walls_m2, project.depth_mm),
+        (parts.reflector, "backs", backs_m2, stroke_mm),
+    )
+    for sheet in dict.fromkeys((parts.walls, parts.reflector)):
+        own = [place for place in places if place[0] == sheet]
+        remark = f"{' and '.join(name for _, name, _, _ in own)} of the pockets, one coat or layer"
+        if not sheet.width_mm:
+            area_m2 = sum(m2 for _, _, m2, _ in own)
+            yield Item(math.ceil(11 * area_m2) / 10, round(area_m2, 2), "m²", sheet.name, remark, sheet.id)
+            continue
+        rolls = sum(_rolls(sheet, m2, wide_mm=wide_mm) for _, _, m2, wide_mm in own)
+        yield Item(math.ceil(1.1 * rolls), round(rolls, 2), "rolls", sheet.name, remark, sheet.id)
+
+
+def _rolls(tape: Sheet, lined_m2: float, *, wide_mm: float) -> float:
+    """Rolls that go into a place, laid in as many strips side by side as it is wide."""
+    strips = math.ceil(wide_mm / tape.width_mm - 1e-9)
+    return lined_m2 * 1e6 / wide_mm * strips / tape.height_mm
 
 
 def _fixings(project: Project) -> Iterator[Item]:
@@ -232,8 +276,9 @@ def _wiring(project: Project) -> Iterator[Item]:
             yield _small(int(part.used), part.what, part.where)
 
 
-def _feed(project: Project) -> Iterator[Item]:
-    for part in feed_parts(project):
+def _few(parts: Iterable[FeedPart]) -> Iterator[Item]:
+    """Parts from the plug to the board, and those around the chips."""
+    for part in parts:
         if part.unit == "m":
             yield Item(math.ceil(part.used), round(part.used, 2), "m", part.what, part.where, part.id)
         elif part.spares:

@@ -177,7 +177,9 @@ def _sheet(cut: Cut, pictures: Mapping[str, str]) -> dict[str, str]:
 
 
 def _part(item: Item) -> dict[str, str]:
-    unit = {"pcs": "", "sheets": " sheets" if item.buy > 1 else " sheet"}.get(item.unit, f" {item.unit}")
+    unit = "" if item.unit == "pcs" else f" {item.unit}"
+    if item.buy == 1 and item.unit in ("sheets", "rolls"):
+        unit = unit.removesuffix("s")
     return {
         "buy": f"{plain_number(item.buy)}{unit}",
         "used": plain_number(item.used),

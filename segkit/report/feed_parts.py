@@ -1,4 +1,4 @@
-"""Parts from the plug to the board: cable, supply, fuse, converter, regulator, signal resistors."""
+"""Parts from the plug to the board: cable, supply, fuse, converter, signal resistors."""
 
 from __future__ import annotations
 
@@ -12,6 +12,8 @@ from segkit.units import engineering, plain_number
 
 #: Supply connections at the ends of a cable and a loop to hang it by, m: common practice.
 CABLE_SLACK_M = 0.5
+#: Batteries that are charged where they stand.
+_CHARGED = {"lead-acid": "a lead-acid battery", "lithium": "a lithium battery"}
 
 
 @dataclass(frozen=True)
@@ -34,8 +36,8 @@ def feed_parts(project: Project) -> tuple[FeedPart, ...]:
     """
     return (
         *_cables(project),
-        _supply(project),
-        _fuse(project),
+        *_supply(project),
+        *_fuse(project),
         *_made_on_board(project),
         *_signal_resistors(project),
     )
@@ -55,23 +57,33 @@ def _cables(project: Project) -> Iterator[FeedPart]:
     yield FeedPart(each, "m", parts.wire.name, where, parts.wire.id)
 
 
-def _supply(project: Project) -> FeedPart:
+def _supply(project: Project) -> Iterator[FeedPart]:
+    """The supply of the LEDs; a battery comes with what charges it."""
     power, source = project.design.power, project.parts.source
     what = f"{source.name}, {plain_number(source.capacity_ah, 3)} Ah"
     if power.source == "mains-adapter":
         amps = f"{supply_rating(project.budget)} or more"
         what = f"Mains adapter {plain_number(source.nominal_v)} V, {amps}, regulated"
     where = "LED supply" if power.converter.source_v is None else "before the converter at the board"
-    return FeedPart(1, "pcs", what, where)
+    yield FeedPart(1, "pcs", what, where)
+    if source.type in _CHARGED:
+        yield FeedPart(
+            1,
+            "pcs",
+            f"Charger for {_CHARGED[source.type]} of {plain_number(source.nominal_v)} V",
+            "the battery",
+        )
 
 
-def _fuse(project: Project) -> FeedPart:
+def _fuse(project: Project) -> Iterator[FeedPart]:
+    """A fuse is spent, its holder is not: spares of the one only."""
     by_segment = project.design.power.cable.carries == "segments"
     number = project.board.digits if by_segment else 1
     where = "one in each digit's cable" if number > 1 else "at the supply, in the positive lead"
-    size = f"Fuse {plain_number(project.budget.fuse_a, 3)} A, time-lag, with holder"
-    later = "Fuse with holder, size when the wire is thick enough (see finding fuse-above-wire)"
-    return FeedPart(number, "pcs", size if project.budget.fuse_a else later, where, spares=True)
+    size = f"Fuse {plain_number(project.budget.fuse_a, 3)} A, time-lag"
+    later = "Fuse, size when the wire is thick enough (see finding fuse-above-wire)"
+    yield FeedPart(number, "pcs", size if project.budget.fuse_a else later, where, spares=True)
+    yield FeedPart(number, "pcs", "Fuse holder", "for the fuse" if number == 1 else "one for each fuse")
 
 
 def _made_on_board(project: Project) -> Iterator[FeedPart]:
@@ -80,12 +92,6 @@ def _made_on_board(project: Project) -> Iterator[FeedPart]:
         volts, amps = plain_number(parts.supply.nominal_v), engineering(project.budget.all_on_highest_a, "A")
         what = f"Step-down module {plain_number(parts.source.max_v, 3)} V to {volts} V, {amps} or more"
         yield FeedPart(1, "pcs", what, "at the board, where the cable comes in")
-    if power.regulator.kind != "none":
-        kind = {"linear": "Linear regulator", "step-down": "Small step-down module"}[power.regulator.kind]
-        amps = engineering(power.regulator.current_a, "A")
-        yield FeedPart(
-            1, "pcs", f"{kind} {plain_number(power.logic_v)} V, {amps} or more", "supply of the logic"
-        )
 
 
 def _signal_resistors(project: Project) -> Iterator[FeedPart]:

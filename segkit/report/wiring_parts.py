@@ -41,7 +41,7 @@ def wiring_parts(project: Project) -> Iterator[Needed]:
         shares = ", ".join(f"{name_of(code)} {_up(metres)}" for code, metres in colours.items())
         yield Needed(sum(colours.values()), "m", names[size], f"on the board: {shares} m", size)
     for poles, number in sorted(_connectors(project).items()):
-        yield Needed(number, "pcs", f"Connector, {poles} poles, wire to board", _where(poles))
+        yield Needed(number, "pcs", f"Connector, {poles} poles, plug and header", _where(poles))
 
 
 def _up(metres: float) -> str:

@@ -23,7 +23,7 @@ def test_cable_out_and_back_and_for_each_digit():
     cable = '[power.cable]\nkind = "8 x 0.22 mm2"\nlength = "8 m"\ncarries = "segments"\nreturn = "1 mm2"\n'
     assert one(cable, "Cable 8 x").used == pytest.approx(2 * (8 + CABLE_SLACK_M))
     assert one(cable, "1 mm2").where == "common of each digit's cable"
-    assert one(cable, "Fuse").used == 2
+    assert one(cable, "time-lag").used == one(cable, "Fuse holder").used == 2
 
 
 def test_a_converter_and_what_feeds_it():
@@ -34,12 +34,14 @@ def test_a_converter_and_what_feeds_it():
     assert "to 12 V" in module.what
 
 
-def test_regulator_and_signal_resistors():
-    assert "5 V, 50 mA or more" in one('[power.regulator]\nkind = "linear"\n', "Linear regulator").what
+def test_signal_resistors_and_the_fuse_with_its_holder():
     assert one("", "Resistor 62 Ω").used == 3
-    assert one("", "Fuse").spares
-    assert "time-lag" in one("", "Fuse").what
+    assert one("", "time-lag").spares
+    assert not one("", "Fuse holder").spares
 
 
 def test_a_battery_is_bought_with_its_capacity():
-    assert "18 Ah" in one('[power]\nsource = "lead-acid"\nbattery = "18 Ah"\n', "lead-acid").what
+    asked = '[power]\nsource = "lead-acid"\nbattery = "18 Ah"\n'
+    assert "18 Ah" in one(asked, "12 V lead-acid").what
+    assert one(asked, "Charger").what == "Charger for a lead-acid battery of 12 V"
+    assert not [part for part in parts("") if "Charger" in part.what]

@@ -24,9 +24,9 @@ def test_connectors_are_those_of_the_circuit(boules: Project) -> None:
     """Four cards in a chain: 4 in, 3 out; a supply pair for each and the entry; one of ten poles a digit."""
     parts = {part.what: part.used for part in wiring_parts(boules) if part.unit == "pcs"}
     assert parts == {
-        "Connector, 2 poles, wire to board": 5,
-        "Connector, 6 poles, wire to board": 7,
-        "Connector, 10 poles, wire to board": 4,
+        "Connector, 2 poles, plug and header": 5,
+        "Connector, 6 poles, plug and header": 7,
+        "Connector, 10 poles, plug and header": 4,
     }
 
 
