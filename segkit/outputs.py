@@ -21,7 +21,7 @@ from segkit.report.bill_of_materials import bill_of_materials
 from segkit.report.bill_of_materials import to_csv as parts_list_csv
 from segkit.report.build_book import build_book, data_uri
 from segkit.report.cut_list import cut_list
-from segkit.report.making_files import making_files
+from segkit.report.making_files import extra_drawings, making_files
 from segkit.report.pictures import pictures
 from segkit.sight import glow_nm
 from segkit.wiring.documents import wiring_drawings, wiring_texts
@@ -45,9 +45,9 @@ def project_files(project: Project) -> dict[str, bytes]:
         lit_drawing(project.board, project.sample, colour=colour, title=title, stamp=project.stamp)
     )
     drawn = pictures(project)
+    pages = {part: project.cuts.drawings[part] for part in cuts} | extra_drawings(project)
     shown = {
-        part: data_uri(svg_text(overview(project.cuts.drawings[part])).encode(), "image/svg+xml")
-        for part in cuts
+        part: data_uri(svg_text(overview(page)).encode(), "image/svg+xml") for part, page in pages.items()
     }
     wiring = {name: svg_text(sheet) for name, sheet in wiring_drawings(project.harness).items()}
     shown |= {f"wiring_{name}": data_uri(text.encode(), "image/svg+xml") for name, text in wiring.items()}

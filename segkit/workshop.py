@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from segkit.design.chosen import Chosen
 from segkit.design.schema import Design
@@ -11,6 +12,7 @@ from segkit.fabrication.layers import Palette
 from segkit.fabrication.lip import smallest_gap_mm
 from segkit.fabrication.mounting import mounting_findings, mounting_lines
 from segkit.fabrication.paper import PaperSettings
+from segkit.fabrication.screws import Screw, screw_line, screw_through
 from segkit.fabrication.section import Section
 from segkit.fabrication.settings import MakeSettings
 from segkit.fabrication.templates import too_many_findings
@@ -70,6 +72,8 @@ def mounted(design: Design, parts: Chosen, board: Board, cuts: CutSet, *, depth_
     masses = [line.value for line in cuts.lines if line.name.startswith("fabrication.mass.")]
     lines = list(mounting_lines(board, site, mass_kg=sum(masses)))
     findings = [*mounting_findings(board, {line.name: line for line in lines})]
+    if found := screw_of(parts, board, cuts):
+        lines.append(screw_line(found[1], stack_mm=found[0]))
     sheets = {
         "face": parts.face,
         "light_grid": parts.grid,
@@ -100,6 +104,33 @@ def printed(design: Design, board: Board) -> Result:
     return Result((line,), tuple(too_many_findings(board, paper)))
 
 
+def screw_of(parts: Chosen, board: Board, cuts: CutSet) -> tuple[float, Screw] | None:
+    """Thickness of all sheets together [mm], and the screw through them; None without fixing holes.
+
+    Args:
+        parts: the catalogue rows.
+        board: from the geometry.
+        cuts: the cut parts.
+    """
+    if not board.fixings:
+        return None
+    thick = stack_mm(parts, board, cuts)
+    return thick, screw_through(stack_mm=thick, hole_mm=board.fixing_hole_mm)
+
+
+def stack_mm(parts: Chosen, board: Board, cuts: CutSet) -> float:
+    """Thickness of all sheets together, without LEDs, wires and fixings.
+
+    Args:
+        parts: the catalogue rows.
+        board: from the geometry.
+        cuts: the cut parts.
+    """
+    if not cuts.counts["light_grid"]:
+        return parts.face.thickness_mm
+    return _section(parts, board, cuts).total_mm
+
+
 def section_of(parts: Chosen, board: Board, cuts: CutSet) -> Section:
     """The stack cut through the widest segment, for the drawing.
 
@@ -108,6 +139,12 @@ def section_of(parts: Chosen, board: Board, cuts: CutSet) -> Section:
         board: from the geometry.
         cuts: the cut parts.
     """
+    found = screw_of(parts, board, cuts)
+    section = _section(parts, board, cuts)
+    return replace(section, screw_mm=(found[1].thread_mm, found[1].length_mm)) if found else section
+
+
+def _section(parts: Chosen, board: Board, cuts: CutSet) -> Section:
     settings, front = cuts.settings, parts.front
     reach = {"lip": cuts.lip_mm, "let-in": -settings.clearance_mm, "sheet": None}[settings.fit]
     gap = smallest_gap_mm(board)

@@ -3,21 +3,25 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from segkit.drawing.drawing import Drawing, Layer, Path, Point, Shape, Text
-from segkit.fabrication.cut_sheet import size_to_fit, wrapped
+from segkit.fabrication.cut_sheet import wrapped
+from segkit.fabrication.dimensions import TYPE_MM, Leader, across, leaders, upright
 from segkit.fabrication.layers import NOTE_MM, Palette
 from segkit.units import plain_number
 
 PAGE_MM = (297.0, 210.0)
 SCALES = (5.0, 4.0, 3.0, 2.0, 1.5, 1.0, 0.75, 0.5, 1 / 3, 0.25, 0.2, 0.1)
-_TYPE_MM = 3.6
+_FOOT: Point = (32.0, 58.0)  # on the page, of the stack's lower left corner
+_NEIGHBOUR_MM = 7.0  # what is shown of the next pocket
+_HEAD, _NUT, _PROUD = 0.6, 0.8, 0.5  # of a screw: head, nut, turns beyond it, in diameters
 _FILLS = {
-    "back": "#d8c7a6", "grid": "#e9dfc9", "diffuser": "#cfe3f2", "face": "#3a3f46", "front": "#9fb4c2",
-    "led": "#c2185b", "air": "#fbf8ef",
+    "air": "#fbf8ef", "back": "#d8c7a6", "grid": "#e9dfc9", "diffuser": "#cfe3f2", "face": "#3a3f46",
+    "front": "#9fb4c2", "spacer": "#b3c29a", "led": "#c2185b", "screw": "#c9ced3",
 }  # fmt: skip
+_Span = tuple[float, float]
 
 
 @dataclass(frozen=True)
@@ -32,10 +36,11 @@ class Section:
         ledge_mm: how much narrower the pocket is on each side.
         reach_mm: how far the diffuser reaches over the opening on each side (negative for the play of a
             piece that is let in), or None for one sheet.
-        gap_mm: board between this opening and the next.
+        gap_mm: board between this opening and the next, 0 where there is no next.
         led_body_mm, led_hole_mm, led_tip_mm: of the LED: body, hole, height of its tip above the back board.
         fit: ``lip``, ``let-in`` or ``sheet``.
         materials: names of back, grid, diffuser, face and front, the last empty for none.
+        screw_mm: thread and length of the screw through the stack, (0, 0) for none.
     """
 
     back_mm: float
@@ -53,6 +58,7 @@ class Section:
     led_tip_mm: float
     fit: str
     materials: tuple[str, str, str, str, str]
+    screw_mm: tuple[float, float] = (0.0, 0.0)
 
     @property
     def depth_mm(self) -> float:
@@ -81,8 +87,8 @@ class Section:
 def section_drawing(section: Section, *, palette: Palette, title: str, stamp: str = "") -> Drawing:
     """A cross-section with dimensions, on a landscape A4 page, at a round scale.
 
-    The front is on top. Layers that are hidden by nothing are filled; every sheet has its thickness and
-    material beside it, the opening, the pocket and the lip theirs above and below.
+    The front is on top, the next pocket at the left, a fixing at the right. Every sheet is filled and has
+    its thickness and material beside it.
 
     Args:
         section: sizes of the stack.
@@ -91,32 +97,43 @@ def section_drawing(section: Section, *, palette: Palette, title: str, stamp: st
 
     Sources: arithmetic.
     """
-    wide, high = _half_width(section) * 2, section.total_mm
-    scale = next((s for s in SCALES if s * wide <= 130 and s * high <= 105), SCALES[-1])
-    frame = _Frame(scale, (25.0, 62.0), section)
+    wide, high = _right_mm(section) - _left_mm(section), section.total_mm
+    scale = next((s for s in SCALES if s * wide <= 125 and s * high <= 98), SCALES[-1])
+    frame = _Frame(scale, section)
     ratio = f"{plain_number(scale)}:1" if scale >= 1 else f"1:{plain_number(round(1 / scale, 2))}"
-    head = (
+    rows = wrapped(_sentences(section), width_mm=PAGE_MM[0] - 30, height_mm=TYPE_MM)
+    notes = (
         Text((15.0, PAGE_MM[1] - 17.0), f"CROSS-SECTION OF A SEGMENT, {ratio}", 7.0),
         Text((15.0, PAGE_MM[1] - 25.0), title, 4.4),
-        Text((15.0, 8.0), f"Made from {stamp}" if stamp else "", 2.6),
+        *([Text((15.0, 8.0), f"Made from {stamp}", 2.6)] if stamp else []),
+        *(Text((15.0, 32.0 - i * 1.45 * TYPE_MM), row, TYPE_MM) for i, row in enumerate(rows)),
+        *_dimensions(frame),
     )
-    rows = wrapped(_sentences(section), width_mm=PAGE_MM[0] - 30, height_mm=_TYPE_MM)
-    block = tuple(Text((15.0, 34.0 - i * 1.45 * _TYPE_MM), row, _TYPE_MM) for i, row in enumerate(rows))
-    layers = [
-        Layer(f"fill-{name}", "fill", tuple(shapes), _FILLS[name]) for name, shapes in _fills(frame) if shapes
-    ]
-    layers.append(
-        Layer("edges", "note", tuple(s for _, shapes in _fills(frame) for s in shapes), "#222222", 0.25)
+    filled = {name: shapes for name, shapes in _fills(frame).items() if shapes}
+    layers = (
+        *(Layer(f"fill-{name}", "fill", shapes, _FILLS[name]) for name, shapes in filled.items()),
+        Layer("edges", "note", tuple(one for shapes in filled.values() for one in shapes), "#222222", 0.25),
+        Layer("dimensions", "note", notes, palette.notes, NOTE_MM),
     )
-    notes = tuple(
-        text for text in (*head, *block, *_dimensions(frame)) if not isinstance(text, Text) or text.text
-    )
-    layers.append(Layer("dimensions", "note", notes, palette.notes, NOTE_MM))
-    return Drawing(f"{title}: cross-section", *PAGE_MM, tuple(layers), background="#ffffff", stamp=stamp)
+    return Drawing(f"{title}: cross-section", *PAGE_MM, layers, background="#ffffff", stamp=stamp)
 
 
-def _half_width(section: Section) -> float:
-    return section.opening_mm / 2 + max(section.gap_mm, 8.0) + 6.0
+def _left_mm(s: Section) -> float:
+    """The left end of the drawing, inside the next pocket, from the middle of the segment."""
+    return -(s.opening_mm / 2 + (s.gap_mm or 8.0) + _NEIGHBOUR_MM)
+
+
+def _right_mm(s: Section) -> float:
+    """The right end of the drawing, beyond the fixing."""
+    return _screw_x_mm(s) + _screw_room_mm(s)
+
+
+def _screw_x_mm(s: Section) -> float:
+    return s.opening_mm / 2 + max(s.reach_mm or 0.0, 0.0) + _screw_room_mm(s)
+
+
+def _screw_room_mm(s: Section) -> float:
+    return max(s.screw_mm[0], 3.0) + 3.0
 
 
 @dataclass(frozen=True)
@@ -124,41 +141,63 @@ class _Frame:
     """From the stack (x from the middle of the segment, z from the rear) to the page."""
 
     scale: float
-    corner: Point
     section: Section
 
     def at(self, x: float, z: float) -> Point:
-        return (
-            self.corner[0] + self.scale * (x + _half_width(self.section)),
-            self.corner[1] + self.scale * z,
+        return (_FOOT[0] + self.scale * (x - _left_mm(self.section)), _FOOT[1] + self.scale * z)
+
+    def boxes(self, low: float, thick: float, *spans: _Span) -> tuple[Path, ...]:
+        """One layer; nothing where it has no thickness."""
+        high = low + thick
+        return tuple(
+            Path((self.at(left, low), self.at(right, low), self.at(right, high), self.at(left, high)))
+            for left, right in spans
+            if thick > 0 and right > left
         )
 
-    def box(self, left: float, right: float, low: float, high: float) -> Path:
-        return Path((self.at(left, low), self.at(right, low), self.at(right, high), self.at(left, high)))
+
+def _spans(s: Section) -> dict[str, list[_Span]]:
+    """Where each layer is, from left to right."""
+    left, right, half, hole = _left_mm(s), _right_mm(s), s.opening_mm / 2, s.led_hole_mm / 2
+    pocket, reach = half - s.ledge_mm, s.reach_mm
+    beyond = -half - s.gap_mm if s.gap_mm else left  # where the next opening ends
+    rim = beyond - s.ledge_mm if s.gap_mm else left
+    pieces = [(left, right)]
+    if reach is not None:
+        pieces = [(left, beyond + reach if s.gap_mm else left), (-half - reach, half + reach)]
+    return {
+        "air": [(left, rim), (-pocket, pocket)],
+        "back": [(left, -hole), (hole, right)],
+        "grid": [(rim, -pocket), (pocket, right)],
+        "diffuser": pieces,
+        "face": [(beyond, -half), (half, right)],
+        "front": [(left, right)],
+        "spacer": [_spacer(s)],
+    }
 
 
-def _fills(frame: _Frame) -> list[tuple[str, Sequence[Shape]]]:
+def _spacer(s: Section) -> _Span:
+    """A spacer beside diffuser pieces that carry the face; nothing where one sheet or the grid does."""
+    if s.fit != "lip" or not s.screw_mm[0]:
+        return (0.0, 0.0)
+    return (_screw_x_mm(s) - s.screw_mm[0], _screw_x_mm(s) + s.screw_mm[0])
+
+
+def _fills(frame: _Frame) -> dict[str, tuple[Path, ...]]:
     s = frame.section
-    half, edge = s.opening_mm / 2, _half_width(s)
-    pocket, hole = half - s.ledge_mm, s.led_hole_mm / 2
-    back = [frame.box(-edge, -hole, 0, s.back_mm), frame.box(hole, edge, 0, s.back_mm)]
-    grid = [
-        frame.box(left, right, s.back_mm + k * s.grid_mm, s.back_mm + (k + 1) * s.grid_mm)
-        for k in range(s.layers)
-        for left, right in ((-edge, -pocket), (pocket, edge))
-    ]
-    air = [frame.box(-pocket, pocket, s.back_mm, s.back_mm + s.depth_mm)]
-    reach = edge if s.reach_mm is None else half + s.reach_mm
-    piece = (
-        [frame.box(-reach, reach, s.piece_foot_mm, s.piece_foot_mm + s.diffuser_mm)] if s.diffuser_mm else []
-    )
-    low = s.face_foot_mm
-    face = [frame.box(-edge, -half, low, low + s.face_mm), frame.box(half, edge, low, low + s.face_mm)]
-    front = [frame.box(-edge, edge, s.total_mm - s.front_mm, s.total_mm)] if s.front_mm else []
-    return [
-        ("air", air), ("back", back), ("grid", grid), ("diffuser", piece), ("face", face),
-        ("front", front), ("led", [_led(frame)]),
-    ]  # fmt: skip
+    spans = _spans(s)
+    layers = (s.back_mm + k * s.grid_mm for k in range(s.layers))
+    return {
+        "air": frame.boxes(s.back_mm, s.depth_mm, *spans["air"]),
+        "back": frame.boxes(0.0, s.back_mm, *spans["back"]),
+        "grid": tuple(box for low in layers for box in frame.boxes(low, s.grid_mm, *spans["grid"])),
+        "diffuser": frame.boxes(s.piece_foot_mm, s.diffuser_mm, *spans["diffuser"]),
+        "spacer": frame.boxes(s.piece_foot_mm, s.diffuser_mm, *spans["spacer"]),
+        "face": frame.boxes(s.face_foot_mm, s.face_mm, *spans["face"]),
+        "front": frame.boxes(s.total_mm - s.front_mm, s.front_mm, *spans["front"]),
+        "led": (_led(frame),),
+        "screw": _screw(frame),
+    }
 
 
 def _led(frame: _Frame) -> Path:
@@ -173,76 +212,73 @@ def _led(frame: _Frame) -> Path:
     return Path((frame.at(-r, 0.0), frame.at(r, 0.0), *dome))
 
 
+def _screw(frame: _Frame) -> tuple[Path, ...]:
+    """Shank, head on the front and nut behind."""
+    s = frame.section
+    thread, x = s.screw_mm[0], _screw_x_mm(s)
+    shank, wide = (x - thread / 2, x + thread / 2), (x - 0.95 * thread, x + 0.95 * thread)
+    beyond = (_NUT + _PROUD) * thread
+    return (
+        *frame.boxes(-beyond, s.total_mm + beyond, shank),
+        *frame.boxes(s.total_mm, _HEAD * thread, wide),
+        *frame.boxes(-_NUT * thread, _NUT * thread, wide),
+    )
+
+
 def _dimensions(frame: _Frame) -> Iterator[Shape]:
     s = frame.section
-    edge = _half_width(s)
+    end = frame.at(_right_mm(s), 0.0)[0]
+    rows = sorted(_rows(frame), key=lambda row: row.dot[1])
+    yield from leaders(rows, x_mm=end + 13.0, room_mm=PAGE_MM[0] - end - 22.0)
+    (left, foot), top = frame.at(_left_mm(s), 0.0), frame.at(0.0, s.total_mm)[1]
+    yield from upright(x_mm=left - 7.0, low_mm=foot, high_mm=top, foot_mm=left, words=_mm(s.total_mm))
+    tip, sheet = frame.at(0.0, s.back_mm + s.led_tip_mm), frame.at(0.0, s.piece_foot_mm)
+    if sheet[1] - tip[1] > 5 * TYPE_MM:
+        free = _mm(s.depth_mm - s.led_tip_mm)
+        yield from upright(x_mm=tip[0], low_mm=tip[1], high_mm=sheet[1], foot_mm=tip[0], words=free)
+
+    def level(ends: _Span, y: float, foot: float, words: str) -> Iterator[Shape]:
+        one, other = (frame.at(x, 0.0)[0] for x in ends)
+        yield from across(left_mm=one, right_mm=other, y_mm=y, foot_mm=foot, words=words)
+
+    half, pocket = s.opening_mm / 2, s.opening_mm / 2 - s.ledge_mm
+    yield from level((-half, half), top + 8.0, top, f"opening {_mm(s.opening_mm)}")
+    yield from level((-pocket, pocket), foot - 8.0, foot, f"pocket {_mm(2 * pocket)}")
+    if s.gap_mm:
+        yield from level((-half - s.gap_mm, -half), top + 16.0, top, f"gap {_mm(s.gap_mm)}")
+
+
+def _rows(frame: _Frame) -> Iterator[Leader]:
+    """What is said at the right, each with the place that it names."""
+    s = frame.section
+    half, right = s.opening_mm / 2, _right_mm(s) - 1.0
+    grid = f"light grid {s.layers} x {_mm(s.grid_mm)} = {_mm(s.depth_mm)}"
+    rests = {
+        "lip": f", lip {_mm(s.reach_mm or 0.0)}",
+        "let-in": f", play {_mm(-(s.reach_mm or 0.0))}",
+    }.get(s.fit, "")
     rows = [
-        (0.0, s.back_mm, f"back board {_mm(s.back_mm)}, {s.materials[0]}"),
-        (
-            s.back_mm,
-            s.piece_foot_mm,
-            f"light grid {s.layers} x {_mm(s.grid_mm)} = {_mm(s.depth_mm)}, {s.materials[1]}",
-        ),
-    ]
+        (right, s.back_mm / 2, f"back board {_mm(s.back_mm)}, {s.materials[0]}"),
+        (0.0, s.back_mm + s.led_tip_mm * 0.4,
+         f"LED {_mm(s.led_body_mm)}, hole {_mm(s.led_hole_mm)}, tip {_mm(s.led_tip_mm)} over the back board"),
+        (right, s.back_mm + 0.6 * s.depth_mm, f"{grid}, {s.materials[1]}"),
+        (right, s.face_foot_mm + s.face_mm / 2, f"face {_mm(s.face_mm)}, {s.materials[3]}"),
+    ]  # fmt: skip
     if s.diffuser_mm:
-        rows.append(
-            (
-                s.piece_foot_mm,
-                s.piece_foot_mm + s.diffuser_mm,
-                f"diffuser {_mm(s.diffuser_mm)}, {s.materials[2]}",
-            )
-        )
-    rows.append((s.face_foot_mm, s.face_foot_mm + s.face_mm, f"face {_mm(s.face_mm)}, {s.materials[3]}"))
+        words = f"diffuser {_mm(s.diffuser_mm)}{rests}, {s.materials[2]}"
+        end = right if s.reach_mm is None else half - 1.0
+        rows.append((end, s.piece_foot_mm + 0.7 * s.diffuser_mm, words))
     if s.front_mm:
-        rows.append((s.total_mm - s.front_mm, s.total_mm, f"front {_mm(s.front_mm)}, {s.materials[4]}"))
-    yield from _labels(frame, rows)
-    yield from _upright(frame.at(-edge, 0.0), frame.at(-edge, s.total_mm), _mm(s.total_mm))
-    half, top = s.opening_mm / 2, frame.at(0, s.total_mm)[1]
-    yield from _across(
-        frame.at(-half, 0)[0], frame.at(half, 0)[0], top + 9.0, top, f"opening {_mm(s.opening_mm)}"
-    )
-    foot = frame.at(0, 0)[1]
-    pocket = half - s.ledge_mm
-    yield from _across(
-        frame.at(-pocket, 0)[0], frame.at(pocket, 0)[0], foot - 13.0, foot, f"pocket {_mm(2 * pocket)}"
-    )
-    yield from _across(
-        frame.at(-s.led_hole_mm / 2, 0)[0], frame.at(s.led_hole_mm / 2, 0)[0], foot - 6.0, foot,
-        f"hole {_mm(s.led_hole_mm)}", beside=True,
-    )  # fmt: skip
-
-
-def _labels(frame: _Frame, rows: Sequence[tuple[float, float, str]]) -> Iterator[Shape]:
-    """A leader from the middle of each layer to its words at the right, kept apart from each other."""
-    right = frame.at(_half_width(frame.section), 0.0)[0]
-    x, room, last = right + 14.0, PAGE_MM[0] - right - 26.0, -1e9
-    for low, high, words in rows:
-        y = frame.at(0, (low + high) / 2)[1]
-        size = size_to_fit(words, width_mm=room, largest_mm=_TYPE_MM)
-        place = max(y, last + 1.7 * _TYPE_MM)
-        last = place
-        yield Path(((right, y), (right + 5.0, y), (x - 2.0, place)), closed=False)
-        yield Text((x, place - 0.36 * size), words, size)
-
-
-def _across(
-    left: float, right: float, y: float, foot: float, words: str, *, beside: bool = False
-) -> Iterator[Shape]:
-    yield Path(((left, y), (right, y)), closed=False)
-    for x in (left, right):
-        yield Path(((x, foot), (x, y + (1.5 if y > foot else -1.5))), closed=False)
-        yield Path(((x - 0.9, y - 0.9), (x + 0.9, y + 0.9)), closed=False)
-    at = (right + 2.0, y - 0.36 * _TYPE_MM) if beside else ((left + right) / 2, y + 1.2)
-    yield Text(at, words, _TYPE_MM, "start" if beside else "middle")
-
-
-def _upright(low: Point, high: Point, words: str) -> Iterator[Shape]:
-    x = low[0] - 6.0
-    yield Path(((x, low[1]), (x, high[1])), closed=False)
-    for _, y in (low, high):
-        yield Path(((low[0], y), (x - 1.5, y)), closed=False)
-        yield Path(((x - 0.9, y - 0.9), (x + 0.9, y + 0.9)), closed=False)
-    yield Text((x - 1.4, (low[1] + high[1]) / 2), words, _TYPE_MM, "middle", 90.0)
+        rows.append((right, s.total_mm - s.front_mm / 2, f"front {_mm(s.front_mm)}, {s.materials[4]}"))
+    thread, length = s.screw_mm
+    if thread:
+        size = f"M{plain_number(thread)} x {_mm(length)}"
+        rows.append((_screw_x_mm(s) + 0.6 * thread, -0.4 * thread, f"screw {size}, nut behind"))
+    if _spacer(s)[1]:
+        words = f"spacer {_mm(s.diffuser_mm)}"
+        rows.append((_screw_x_mm(s) + 0.75 * thread, s.piece_foot_mm + 0.3 * s.diffuser_mm, words))
+    for x, z, said in rows:
+        yield Leader(frame.at(x, z), said)
 
 
 def _sentences(s: Section) -> Iterator[str]:
@@ -258,8 +294,8 @@ def _sentences(s: Section) -> Iterator[str]:
         )
     else:
         yield "The diffuser is one sheet between the grid and the face."
-    air = s.depth_mm - s.led_tip_mm
-    yield f"From the tip of the LED to the diffuser: {_mm(air)}. The reader is above."
+    beside = "The next pocket is at the left. " if s.gap_mm else ""
+    yield f"{beside}The reader is above."
 
 
 def _mm(value: float) -> str:

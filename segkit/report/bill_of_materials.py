@@ -18,14 +18,12 @@ from segkit.geometry.polygon import area, perimeter
 from segkit.project import Project
 from segkit.report.feed_parts import FeedPart, feed_parts
 from segkit.report.logic_parts import logic_parts
-from segkit.report.stack import stack
 from segkit.report.wiring_parts import wiring_parts
 from segkit.units import engineering, plain_number
+from segkit.workshop import screw_of
 
 #: One small part in twenty as a spare, at least one: common practice.
 SPARE_SHARE = 1 / 20
-#: A nut and two washers, in diameters of the thread: common practice.
-NUT_MM = 1.8
 
 
 @dataclass(frozen=True)
@@ -207,17 +205,15 @@ def _rolls(tape: Sheet, lined_m2: float, *, wide_mm: float) -> float:
 
 def _fixings(project: Project) -> Iterator[Item]:
     """Screws through the whole stack, and what keeps the face off the grid between diffuser pieces."""
-    board, settings = project.board, project.cuts.settings
-    count = len(board.fixings)
-    if not count:
+    settings, found = project.cuts.settings, screw_of(project.parts, project.board, project.cuts)
+    if not found:
         return
-    thread = math.floor(board.fixing_hole_mm)
-    length = 5 * math.ceil((stack(project).total_mm + NUT_MM * thread) / 5)
-    what = f"Machine screw M{thread} x {length} mm, stainless, with nut and two washers"
-    yield _small(count, what, "fixing holes, through the whole stack")
+    count, screw = len(project.board.fixings), found[1]
+    yield _small(count, screw.name, "fixing holes, through the whole stack")
     if settings.fit == "lip" and settings.construction == "pockets":
         thick = plain_number(project.parts.diffuser.thickness_mm)
-        yield _small(count, f"Spacer {thick} mm for M{thread}", "fixing holes, between light grid and face")
+        what = f"Spacer {thick} mm for M{screw.thread_mm}"
+        yield _small(count, what, "fixing holes, between light grid and face")
 
 
 def lining_m2(project: Project) -> tuple[float, float]:

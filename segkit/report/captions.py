@@ -27,6 +27,11 @@ _SCALE = (
     "your own eyes add their blur."
 )
 
+#: Under the cross-section.
+SECTION_CAPTION = (
+    "Through a segment and the next one, at the smallest gap, and through a fixing; where they lie differs. "
+    "To print: fabrication/cross_section.pdf."
+)
 #: On the sheet of lights, one paragraph each.
 LIGHT_NOTES = (
     _EXPOSED,

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from segkit.project import Project
 from segkit.report.cut_list import stack_texts
 from segkit.units import plain_number
+from segkit.workshop import screw_of, stack_mm
 
 
 @dataclass(frozen=True)
@@ -39,9 +40,9 @@ class Stack:
         return _mm(self.total_mm)
 
 
-_DRAWN = (
-    "The same cut through a segment, with dimensions: fabrication/cross_section.pdf. Before the sheet, cut "
-    "the test strip (fabrication/test_strip.pdf) from an offcut and push an LED into its holes."
+_STRIP = (
+    "Before the sheet, cut the test strip (fabrication/test_strip.pdf) from an offcut and push an LED into "
+    "its holes."
 )
 _DIFFUSER = {
     "lip": "diffuser pieces",
@@ -58,7 +59,6 @@ def stack(project: Project) -> Stack:
     parts, count = project.parts, project.cuts.counts["light_grid"]
     if not count:
         return _bulb_stack(project)
-    let_in = project.design.make.fit == "let-in"
     layers = [
         Layer("back board", parts.back.name, _mm(parts.back.thickness_mm)),
         Layer(
@@ -73,13 +73,10 @@ def stack(project: Project) -> Stack:
         ),
         Layer("face", parts.face.name, _mm(parts.face.thickness_mm)),
     ]
-    face, piece = parts.face.thickness_mm, parts.diffuser.thickness_mm
-    total = parts.back.thickness_mm + project.depth_mm + (max(face, piece) if let_in else face + piece)
     if parts.front is not None:
         layers.append(Layer("front tint", parts.front.name, _mm(parts.front.thickness_mm)))
-        total += parts.front.thickness_mm
-    texts = (*_texts(project), _lined(project), *stack_texts(project), _DRAWN)
-    return Stack(tuple(layers), total, texts)
+    texts = (*_texts(project), _lined(project), *_screwed(project), *stack_texts(project), _STRIP)
+    return Stack(tuple(layers), stack_mm(parts, project.board, project.cuts), texts)
 
 
 def _lined(project: Project) -> str:
@@ -98,7 +95,25 @@ def _bulb_stack(project: Project) -> Stack:
         "and no diffuser. The figures for light, current and resistors are those of LED pockets: go by the "
         "data of the bulbs."
     )
-    return Stack((layer,), face.thickness_mm, (text,))
+    return Stack((layer,), face.thickness_mm, (text, *_screwed(project)))
+
+
+def _screwed(project: Project) -> Iterator[str]:
+    """What goes through the fixing holes, with a nut or into wood."""
+    found = screw_of(project.parts, project.board, project.cuts)
+    if not found:
+        return
+    thick, screw = found
+    what = "rod with two nuts" if screw.rod else "machine screw with a nut behind"
+    wood = (
+        f"a wood screw {screw.thread_mm} x {screw.wood_mm} mm goes straight on into it, and no nut is needed"
+        if screw.wood_mm
+        else "no wood screw is that long: screw the back board alone to it"
+    )
+    yield (
+        f"Fixings: M{screw.thread_mm} x {screw.length_mm} mm, a {what}, through {_mm(thick)} of sheets. "
+        f"On a wooden batten, {wood}."
+    )
 
 
 def _texts(project: Project) -> Iterator[str]:

@@ -24,6 +24,13 @@ def box(page: Drawing, layer: str) -> tuple[float, float, float, float]:
     return bounds([s.points for s in shapes if isinstance(s, Path)])
 
 
+def last(page: Drawing, layer: str) -> tuple[float, float, float, float]:
+    """Bounds of the layer's own shape: that of the next pocket comes before it."""
+    shape = next(la.shapes for la in page.layers if la.name == layer)[-1]
+    assert isinstance(shape, Path)
+    return bounds([shape.points])
+
+
 def said(page: Drawing) -> str:
     return " | ".join(s.text for la in page.layers for s in la.shapes if isinstance(s, Text))
 
@@ -47,7 +54,7 @@ def test_everything_is_to_scale(section: Section) -> None:
         assert (box(page, layer)[3] - box(page, layer)[1]) / scale == pytest.approx(thick)
     led = box(page, "fill-led")
     assert ((led[2] - led[0]) / scale, (led[3] - led[1]) / scale) == pytest.approx((5, 13))
-    pocket = box(page, "fill-air")
+    pocket = last(page, "fill-air")
     assert (pocket[2] - pocket[0]) / scale == pytest.approx(36.4 - 2 * section.ledge_mm)
 
 
@@ -55,7 +62,7 @@ def test_the_lip_reaches_over_the_pocket_and_a_let_in_piece_stays_inside() -> No
     for section, wide in ((LIP, 36.4 + 5.7), (LET_IN, 36.4 - 0.6)):
         page = drawn(section)
         scale = (box(page, "fill-air")[3] - box(page, "fill-air")[1]) / 40
-        left, _, right, _ = box(page, "fill-diffuser")
+        left, _, right, _ = last(page, "fill-diffuser")
         assert (right - left) / scale == pytest.approx(wide)
 
 
@@ -74,3 +81,42 @@ def test_dimensions_are_written_and_on_the_page(section: Section) -> None:
             assert bottom >= 5
             assert right <= PAGE_MM[0] - 5
             assert top <= PAGE_MM[1] - 5
+
+
+@pytest.mark.parametrize("section", [LIP, LET_IN])
+def test_the_next_pocket_stands_a_gap_away_and_its_piece_keeps_off(section: Section) -> None:
+    page = drawn(section)
+    scale = (box(page, "fill-air")[3] - box(page, "fill-air")[1]) / 40
+    next_pocket, pocket = (
+        bounds([shape.points])
+        for shape in next(la.shapes for la in page.layers if la.name == "fill-air")
+        if isinstance(shape, Path)
+    )
+    assert (pocket[0] - next_pocket[2]) / scale == pytest.approx(6 + 2 * section.ledge_mm)
+    next_piece, piece = (
+        bounds([shape.points])
+        for shape in next(la.shapes for la in page.layers if la.name == "fill-diffuser")
+        if isinstance(shape, Path)
+    )
+    assert (piece[0] - next_piece[2]) / scale == pytest.approx(6 - 2 * (section.reach_mm or 0))
+    assert "gap 6 mm" in said(page)
+
+
+def test_screw_and_spacer_are_drawn_where_there_are_any() -> None:
+    page = drawn(replace(LIP, screw_mm=(4, 65)))
+    scale = (box(page, "fill-air")[3] - box(page, "fill-air")[1]) / 40
+    screw, spacer = box(page, "fill-screw"), box(page, "fill-spacer")
+    assert (screw[3] - screw[1]) / scale > LIP.total_mm + 3.2, "through the stack and the nut"
+    assert (spacer[3] - spacer[1]) / scale == pytest.approx(3)
+    assert spacer[0] > last(page, "fill-diffuser")[2], "beside the piece"
+    assert "M4 x 65 mm" in said(page)
+    assert "spacer 3 mm" in said(page)
+    for one in (LIP, replace(SHEET, screw_mm=(4, 65)), replace(LET_IN, screw_mm=(4, 60))):
+        assert "fill-spacer" not in {layer.name for layer in drawn(one).layers}
+
+
+def test_a_lone_segment_has_no_next_one() -> None:
+    page = drawn(replace(LIP, gap_mm=0.0))
+    assert "gap" not in said(page)
+    assert "next pocket" not in said(page)
+    assert len(next(la.shapes for la in page.layers if la.name == "fill-air")) == 1
