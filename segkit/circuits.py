@@ -100,14 +100,14 @@ def circuits_of(design: Design, parts: Chosen, board: Board, lightings: Mapping[
         kinds, led=parts.led, sink=parts.sink, supply_v=supply.nominal_v, supply_min_v=supply.min_v,
         supply_max_v=supply.max_v, current_a=design.pocket.current_a, series=power.values,
         tolerance=power.tolerance, in_series=power.in_series, coldest_c=drive.coldest_c,
-        hottest_c=drive.hottest_c, given_ohm=given_ohm(design, lightings),
+        hottest_c=drive.hottest_c, given_ohm=given_ohm(design, lightings), common=parts.common,
     )  # fmt: skip
     by_kind = {circuit.kind: circuit for circuit in equal.circuits}
     if parts.sink.type == "constant-current":
         return Circuits(equal, by_kind, None, None, ())
     apart = drift(
         kinds, by_kind, led=parts.led, sink=parts.sink, supply_v=supply.nominal_v,
-        supply_min_v=supply.min_v, supply_max_v=supply.max_v,
+        supply_min_v=supply.min_v, supply_max_v=supply.max_v, common=parts.common,
     )  # fmt: skip
     return Circuits(equal, by_kind, apart, _drawn(design, parts, board, by_kind), _networks(board, by_kind))
 
@@ -128,7 +128,7 @@ def ways_to_divide(design: Design, parts: Chosen, drive: Circuits, kind: str) ->
         leds, led=parts.led, sink=parts.sink, supply_v=supply.nominal_v, supply_min_v=supply.min_v,
         supply_max_v=supply.max_v, current_a=current_a, series=power.values,
         tolerance=power.tolerance, coldest_c=asked.coldest_c, hottest_c=asked.hottest_c, aimed=True,
-        given_ohm=given_ohm(design, drive.by_kind).get(kind),
+        given_ohm=given_ohm(design, drive.by_kind).get(kind), common=parts.common,
     )  # fmt: skip
 
 
@@ -174,7 +174,7 @@ def _drawn(
     output_a = max(circuit.current_a for circuit in by_kind.values())
     conditions = Conditions(
         supply.nominal_v, supply.min_v, supply.max_v, sink_drop(parts.sink, current_a=output_a),
-        design.power.tolerance, drive.coldest_c, drive.hottest_c,
+        design.power.tolerance, drive.coldest_c, drive.hottest_c, parts.common,
     )  # fmt: skip
     segments = [Drawn(kind, len(segments), tuple(strings[kind])) for kind, segments in board.kinds().items()]
     leds = sum(one.count * sum(count for count, _ in one.strings) for one in segments)

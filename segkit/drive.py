@@ -39,7 +39,7 @@ def drive_stages(
     yield package_load(
         sink, outputs_a=tuple(circuit.highest_a for circuit in fullest),
         outputs_v=_constant_current_v(parts, fullest), supply_max_v=parts.supply.max_v, logic_v=power.logic_v,
-        drive_v=parts.supply.nominal_v - parts.led.vf_v * fullest[0].strings[0].leds if lone else None,
+        drive_v=_left_v(parts, fullest[0]) if lone else None,
         ambient_c=design.drive.box_c,
     )  # fmt: skip
     hottest = max(heats, key=lambda heat: heat.all_on_w)
@@ -114,4 +114,10 @@ def _constant_current_v(parts: Chosen, circuits: Iterable[SegmentCircuit]) -> tu
     """A constant-current sink takes all that the string leaves of the supply."""
     if parts.sink.type != "constant-current":
         return None
-    return tuple(max(0.0, parts.supply.max_v - c.strings[0].leds * parts.led.vf_min_v) for c in circuits)
+    most_v = parts.supply.max_v - parts.common.low_v
+    return tuple(max(0.0, most_v - c.strings[0].leds * parts.led.vf_min_v) for c in circuits)
+
+
+def _left_v(parts: Chosen, circuit: SegmentCircuit) -> float:
+    """What the LEDs of a segment leave for resistor and sink, typical parts, V."""
+    return parts.supply.nominal_v - parts.common.typical_v - parts.led.vf_v * circuit.strings[0].leds

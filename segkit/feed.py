@@ -14,6 +14,7 @@ from segkit.design.schema import Design
 from segkit.electrical.battery import Use
 from segkit.electrical.bus import NearFar, supply_bus, unequal_cables
 from segkit.electrical.cable import supply_run
+from segkit.electrical.common_drop import common_drop
 from segkit.electrical.converter import ConverterRun, converter_cure, converter_run
 from segkit.electrical.regulator import LogicFeed, linear_regulator, step_down
 from segkit.electrical.resistor import common_resistor_finding, shared_resistor
@@ -214,6 +215,7 @@ def feed_stages(feed: Feed, channels: ChannelMap, budget: PowerBudget) -> Iterat
         yield _cable(feed, budget)
         yield _near_far(feed, budget)
         yield _common_resistor(feed)
+        yield _common_drop(feed)
     if not feed.by_segment:
         yield from _signals(feed, channels, budget)
     if logic := _logic(feed):
@@ -276,6 +278,19 @@ def _common_resistor(feed: Feed) -> Stage:
     subject = f"{len(digit)} segments on one resistor"
     finding = common_resistor_finding(shared, subject=subject, resistance_ohm=asked.resistor_ohm)
     return Result(findings=(finding,))
+
+
+def _common_drop(feed: Feed) -> Stage:
+    """What stands in plus of each digit, judged on the busiest one, or in plus of the board."""
+    digits, circuits = feed.digits(), feed.circuits
+    shared = digits if feed.design.power.common.drop_in == "digit" else [list(feed.board.segments)]
+    where = "the common lead of each digit" if shared is digits else "the common lead of the board"
+    busiest = max(shared, key=lambda some: sum(circuits[one.kind].current_a for one in some))
+    return common_drop(
+        feed.parts.common, supply_v=feed.parts.supply.nominal_v, where=where,
+        current_a=sum(circuits[one.kind].current_a for one in busiest),
+        highest_a=sum(circuits[one.kind].highest_a for one in busiest),
+    )  # fmt: skip
 
 
 def _on_cable(digit: list[Segment], circuits: Circuits) -> tuple[OnCable, ...]:

@@ -78,12 +78,14 @@ def _turns(design: Design, parts: Chosen, circuits: Mapping[str, SegmentCircuit]
     if asked.digits == 1 or not lit:
         return None
     most = max(lit, key=lambda circuit: circuit.current_a)
+    # in turns the switch of a digit takes the place of what stands in the lead of each digit
+    lost_v = parts.common.typical_v if design.power.common.drop_in == "board" else 0.0
     try:
         return take_turns(
             digits=asked.digits, led=parts.led, sink=parts.sink, switch=SWITCHES[asked.switch],
-            supply_v=parts.supply.nominal_v, static_a=most.strings[0].current_a, series=most.strings[0].leds,
-            strings=len(most.strings), refresh_hz=asked.refresh_hz, dark_s=asked.dark_s,
-            exposure_s=design.dimming.film_s,
+            supply_v=parts.supply.nominal_v - lost_v, static_a=most.strings[0].current_a,
+            series=most.strings[0].leds, strings=len(most.strings), refresh_hz=asked.refresh_hz,
+            dark_s=asked.dark_s, exposure_s=design.dimming.film_s,
         )  # fmt: skip
     except InputError as error:
         raise error.at(key="turns") from None

@@ -118,10 +118,37 @@ def test_the_drop_of_the_array_is_part_of_the_sum() -> None:
 
 
 def test_nothing_left_for_the_resistor_is_refused() -> None:
-    # 5 - 0.9 - 3.6 = 0.5 V; a 4.0 V LED leaves 0.1 V behind a sink array (and -0.3 V below a source array).
-    two, blue = found("potting_bench_two_reds")["no-headroom"], found("potting_bench_blue")["no-headroom"]
-    assert (two.level, two.value) == ("stop", pytest.approx(0.5, abs=0.01))
-    assert (blue.level, blue.value) == ("stop", pytest.approx(0.1, abs=0.01))
+    # 5 - 0.9 - 3.6 = 0.5 V; a 4.0 V LED leaves 5 - 0.9 - 4.0 = 0.1 V behind a sink array, and below a source
+    # array of 1.3 V it is short by 5 - 1.3 - 4.0 = -0.3 V.
+    for name, left_v in (
+        ("potting_bench_two_reds", 0.5),
+        ("potting_bench_blue", 0.1),
+        ("potting_bench_source_array", -0.3),
+    ):
+        stop = found(name)["no-headroom"]
+        assert (stop.level, stop.value) == ("stop", pytest.approx(left_v, abs=0.01))
+        assert value(name, "electrical.headroom.bar") == pytest.approx(left_v, abs=0.01)
+    short = found("potting_bench_source_array")["no-headroom"]
+    assert "0.3 V short, with 1.3 V lost in the common lead" in short.text
+    assert "higher supply" in short.remedy
+    assert "P-channel MOSFET in place of what takes 1.3 V" in short.remedy
+
+
+def test_a_diode_against_reversal_is_part_of_the_sum() -> None:
+    # Four reds, 220 ohm, 0.4 to 0.7 V in the diode: (12 - 0.55 - 8)/220 = 15.7 mA instead of 18.2; at 11 V
+    # (11 - 0.7 - 8)/220 = 10.5, at 13.8 V (13.8 - 0.4 - 8)/220 = 24.5 mA; 14 segments 0.22 A, 0.7 x 0.34 = 0.24 W.
+    name = "sheepdog_trial_reversal_diode"
+    (string,) = made(name).circuits["bar"].strings
+    assert value(name, "electrical.headroom.bar") == pytest.approx(3.45, abs=0.01)
+    assert string.simple_current_a == pytest.approx(0.0157, rel=NEAR)
+    assert 0.0105 < string.lowest_a < string.current_a < string.highest_a < 0.0245
+    assert string.highest_a == pytest.approx(0.0245, rel=0.07)  # the curve holds the ends closer: 23.1 mA
+    diode = found(name)["common-drop"]
+    assert (diode.level, diode.subject) == ("note", "the common lead of the board")
+    assert value(name, "electrical.common_heat") == pytest.approx(0.55 * 14 * string.current_a)
+    assert diode.value == pytest.approx(0.7 * 14 * string.highest_a, abs=5e-4)
+    assert diode.value == pytest.approx(0.24, rel=0.07)
+    assert "common-resistor" not in found(name)
 
 
 def test_one_resistor_in_the_common_lead_makes_a_one_brighter() -> None:

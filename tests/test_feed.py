@@ -154,3 +154,28 @@ def test_cores_of_a_network_cable_side_by_side() -> None:
     assert sum(run.current_a for run in cores[:4]) == pytest.approx(sum(run.current_a for run in cores[4:]))
     assert codes(project(cable.format(5)))["too-few-cores"].limit == 10
     formulas_hold(four)
+
+
+def test_what_stands_in_the_common_lead_is_reckoned_by_digit_or_for_the_board() -> None:
+    text = '[power]\ndriver = "logic-mosfet"\nin_series = 2\n[power.common]\ndrop = "1.3 V"\ndrop_in = "{}"\n'
+    each, whole = project(text.format("digit")), project(text.format("board"))
+    segment_a, colon_a = (each.circuits[kind].current_a for kind in ("bar", "colon"))
+    assert value(each, "electrical.common_heat") == pytest.approx(1.3 * (7 * segment_a + colon_a))
+    assert value(whole, "electrical.common_heat") == pytest.approx(1.3 * (28 * segment_a + colon_a))
+    assert codes(each)["common-drop"].subject == "the common lead of each digit"
+    assert value(each, "electrical.common_share") == pytest.approx(1.3 / 12)
+    free = project('[power]\ndriver = "logic-mosfet"\nin_series = 2\n')
+    assert "common-drop" not in codes(free)
+    assert free.circuits["bar"].strings[0].headroom_v - each.circuits["bar"].strings[0].headroom_v == (
+        pytest.approx(1.3, abs=0.01)
+    )
+    assert each.budget.all_on_a == pytest.approx(28 * segment_a + colon_a + 0.05)  # with 50 mA of logic
+    formulas_hold(each)
+    formulas_hold(whole)
+
+
+def test_a_constant_current_sink_is_left_less_to_burn() -> None:
+    text = '[power]\ndriver = "constant-current-sink-8"\n'
+    free, behind = project(text), project(text + '[power.common]\ndrop = "1.3 V"\n')
+    assert value(behind, "electrical.sink_heat") < value(free, "electrical.sink_heat")
+    formulas_hold(behind)

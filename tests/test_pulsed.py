@@ -46,6 +46,16 @@ def test_turns_are_compared_and_stop_nothing() -> None:
     assert value(made, "electrical.turns_light") == turns.light
 
 
+def test_a_drop_in_plus_of_the_board_counts_in_turns_and_one_in_a_digit_is_its_switch() -> None:
+    turns = "[turns]\ndigits = 2\n"
+    left_v = {}
+    for where in ("board", "digit"):
+        made = project(turns + f'[power.common]\ndrop = "0.6 V"\ndrop_in = "{where}"\n')
+        assert made.pulses.turns is not None
+        left_v[where] = made.pulses.turns.headroom_v
+    assert left_v["digit"] - left_v["board"] == pytest.approx(0.6, abs=0.05)
+
+
 def test_a_round_without_time_names_its_table() -> None:
     with pytest.raises(InputError, match="turns"):
         project('[turns]\ndigits = 8\nrefresh = "5 kHz"\n')

@@ -8,7 +8,9 @@ from segkit import units
 from segkit.catalog import reader as catalogue
 from segkit.catalog.part import Led, Sheet, ShiftRegister, Sink, Supply, Wire
 from segkit.design.schema import Design, OwnLed, Power
+from segkit.electrical.common_drop import parse_drop
 from segkit.electrical.converter import REGULATION
+from segkit.electrical.driver import NO_DROP, Drop
 from segkit.electrical.led_fit import parse_points, with_points
 from segkit.electrical.source import supply_like
 from segkit.electrical.wire_size import wire_of
@@ -19,6 +21,7 @@ class Chosen:
     """Every part of a design.
 
     ``supply`` is what the LEDs get, ``source`` what the cable brings: another one only with a converter.
+    ``common`` is lost between the supply and the segments.
     ``along`` is the wire along the digits. ``walls`` is opaque if either the lining or the grid itself is;
     ``reflector`` is the back inside a pocket, as the walls if the design names none.
     """
@@ -30,6 +33,7 @@ class Chosen:
     along: Wire | None
     supply: Supply
     source: Supply
+    common: Drop
     walls: Sheet
     diffuser: Sheet
     front: Sheet | None
@@ -66,6 +70,7 @@ def chosen_parts(design: Design) -> Chosen:
         along=wire_of(power.cable.along) if power.cable.along else None,
         supply=board_supply_of(power),
         source=supply_of(power),
+        common=parse_drop(power.common.drop) if power.common.drop else NO_DROP,
         walls=replace(walls, opaque=walls.opaque or grid.opaque),
         diffuser=catalogue.sheet(pocket.diffuser),
         front=catalogue.sheet(pocket.front) if pocket.front else None,

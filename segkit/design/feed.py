@@ -10,6 +10,7 @@ from segkit import units
 from segkit.design.quantity import Checked, Quantity, Share, asked
 from segkit.design.section import Section
 from segkit.electrical import battery, converter, regulator
+from segkit.electrical.common_drop import parse_drop
 from segkit.electrical.segment_cable import parse_return
 from segkit.electrical.wire_size import wire_of
 from segkit.errors import Problem
@@ -56,12 +57,24 @@ class Cable(Section):
 
 
 class Common(Section):
-    """A resistor in the common lead of a digit, which should not be there."""
+    """What stands in the common lead, between the supply and the segments."""
+
+    drop: Annotated[str, Checked(parse_drop, "a voltage, or a range of voltages")] | None = asked(
+        None,
+        'Voltage that a part in plus takes from all segments: "1.3 V" a source array, "0.4 V to 0.7 V" a '
+        "diode against reversal. Left out: nothing is lost there.",
+    )
+    drop_in: Literal["digit", "board"] = asked(
+        "digit", "digit: such a part in the common lead of each digit; board: one in plus of all of them."
+    )
 
     resistor_ohm: Annotated[float, Quantity(units.RESISTANCE, "0.1 ohm", "100 kohm")] | None = asked(
-        None, "Left out: none. One there shares its current among all segments that are lit.", "resistor"
+        None,
+        "A resistor in the common lead of a digit, which should not be there: it shares its current among "
+        "all segments that are lit. Left out: none.",
+        "resistor",
     )
-    only: bool = asked(False, "true where it is the only one: no string has a resistor of its own.")
+    only: bool = asked(False, "true where that resistor is the only one: no string has one of its own.")
 
 
 class Signals(Section):

@@ -95,6 +95,7 @@ _EXAMPLES = {
     "from": "24 V",
     "lasts": "5 h",
     "resistor": "220 ohm",
+    "drop": "0.4 V to 0.7 V",
     "along": "0.75 mm2",
     "feed": "left",
     "kerf": "0.2 mm",

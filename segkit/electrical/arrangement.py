@@ -8,7 +8,9 @@ from dataclasses import dataclass, replace
 from segkit.catalog.part import Led, Sink
 from segkit.electrical.corners import Conditions
 from segkit.electrical.driver import (
+    NO_DROP,
     STEADY_SKEW,
+    Drop,
     drop_line,
     package_load,
     set_resistor_line,
@@ -112,6 +114,7 @@ def arrangements(
     aimed: bool = False,
     only: int | None = None,
     given_ohm: float | None = None,
+    common: Drop = NO_DROP,
 ) -> tuple[Arrangement, ...]:
     """Every even division of a number of LEDs into strings, the best first.
 
@@ -126,6 +129,7 @@ def arrangements(
         aimed: see ``string_circuit``.
         only: judge this number of strings alone.
         given_ohm: resistor that each string has, Ω, instead of one chosen.
+        common: lost between the supply and the segments.
 
     Returns:
         one arrangement for each number of strings, 1 to ``leds``. Fewest stops first, then those without
@@ -141,7 +145,7 @@ def arrangements(
 
     def conditions_of(strings: int) -> Conditions:
         drop = sink_drop(sink, current_a=strings * current_a)
-        return Conditions(supply_v, supply_min_v, supply_max_v, drop, tolerance, coldest_c, hottest_c)
+        return Conditions(supply_v, supply_min_v, supply_max_v, drop, tolerance, coldest_c, hottest_c, common)
 
     longest = longest_strings(
         led, lambda count: conditions_of(math.ceil(leds / count)), most=leds,
@@ -302,6 +306,7 @@ def segment_circuit(
     aimed: bool = False,
     strings: int | None = None,
     given_ohm: float | None = None,
+    common: Drop = NO_DROP,
 ) -> SegmentCircuit:
     """What lights one segment of a kind: the best arrangement, or the one asked for, with its working.
 
@@ -318,6 +323,7 @@ def segment_circuit(
         aimed: take the resistor nearest to the current on the LED's curve; see ``string_circuit``.
         strings: number of strings, in place of ``in_series``.
         given_ohm: resistor that each string has, Ω, instead of one chosen.
+        common: lost between the supply and the segments.
 
     Returns:
         the circuit. Behind a constant-current sink strings have no resistor.
@@ -335,10 +341,12 @@ def segment_circuit(
     best = arrangements(
         leds, led=led, sink=sink, supply_v=supply_v, supply_min_v=supply_min_v, supply_max_v=supply_max_v,
         current_a=current_a, series=series, tolerance=tolerance, coldest_c=coldest_c, hottest_c=hottest_c,
-        aimed=aimed, only=strings, given_ohm=given_ohm,
+        aimed=aimed, only=strings, given_ohm=given_ohm, common=common,
     )[0]  # fmt: skip
     drop = sink_drop(sink, current_a=len(best.counts) * current_a)
-    conditions = Conditions(supply_v, supply_min_v, supply_max_v, drop, tolerance, coldest_c, hottest_c)
+    conditions = Conditions(
+        supply_v, supply_min_v, supply_max_v, drop, tolerance, coldest_c, hottest_c, common
+    )
     load = package_load(
         sink, outputs_a=(best.highest_a,), outputs_v=(drop.worst_v,), supply_max_v=supply_max_v
     )

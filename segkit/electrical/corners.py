@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from segkit.catalog.part import Led
-from segkit.electrical.driver import Drop
+from segkit.electrical.driver import NO_DROP, Drop
 from segkit.electrical.led_curve import ROOM_C, LedCurve, curve_of, string_current_a
 from segkit.errors import InputError, Problem
 
@@ -19,6 +19,7 @@ class Conditions:
         drop: of the sink, V.
         tolerance: of the resistor, as a share.
         coldest_c, hottest_c: of the LED, °C.
+        common: lost between the supply and the segments, V.
     """
 
     supply_v: float
@@ -28,6 +29,7 @@ class Conditions:
     tolerance: float = 0.05
     coldest_c: float = ROOM_C
     hottest_c: float = ROOM_C
+    common: Drop = NO_DROP
 
     def __post_init__(self) -> None:
         problems = []
@@ -56,16 +58,16 @@ class Conditions:
             raise InputError(problems)
 
     def nominal_drive_v(self) -> float:
-        """Supply less typical drop, V."""
-        return self.supply_v - self.drop.typical_v
+        """Supply less typical drops, V."""
+        return self.supply_v - self.common.typical_v - self.drop.typical_v
 
     def lowest_drive_v(self) -> float:
-        """Lowest supply less worst drop, V."""
-        return self.supply_min_v - self.drop.worst_v
+        """Lowest supply less worst drops, V."""
+        return self.supply_min_v - self.common.worst_v - self.drop.worst_v
 
     def highest_drive_v(self) -> float:
-        """Highest supply less lowest drop, V."""
-        return self.supply_max_v - self.drop.low_v
+        """Highest supply less lowest drops, V."""
+        return self.supply_max_v - self.common.low_v - self.drop.low_v
 
 
 def dimmest_curve(led: Led, conditions: Conditions) -> LedCurve:

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from segkit.catalog.part import Led, Sink
-from segkit.electrical.driver import sink_drop
+from segkit.electrical.driver import NO_DROP, Drop, sink_drop
 from segkit.electrical.equal_light import Lit
 from segkit.electrical.led_curve import curve_of, string_current_a
 from segkit.electrical.string import SegmentCircuit, StringCircuit
@@ -48,6 +48,7 @@ def drift(
     supply_v: float,
     supply_min_v: float,
     supply_max_v: float,
+    common: Drop = NO_DROP,
 ) -> Drift:
     """Hold kinds against each other at the ends of the supply, all parts typical.
 
@@ -56,6 +57,7 @@ def drift(
         circuits: what lights each of them, with resistors.
         led, sink: catalogue parts.
         supply_v, supply_min_v, supply_max_v: nominal, lowest and highest supply, V.
+        common: lost between the supply and the segments.
 
     Returns:
         strings with less voltage left for the resistor fade sooner: their kind falls behind at the lowest
@@ -80,9 +82,9 @@ def drift(
     def flows_a(circuit: SegmentCircuit, string: StringCircuit, volt: float) -> float:
         if not string.chosen_ohm:
             return 0.0
-        drive_v = volt - sink_drop(sink, current_a=circuit.current_a).typical_v
+        drop_v = common.typical_v + sink_drop(sink, current_a=circuit.current_a).typical_v
         return string_current_a(
-            curve_of(led), leds=string.leds, drive_v=drive_v, resistance_ohm=string.chosen_ohm
+            curve_of(led), leds=string.leds, drive_v=volt - drop_v, resistance_ohm=string.chosen_ohm
         )
 
     def light(kind: Lit, volt: float) -> float:

@@ -40,6 +40,10 @@ class Drop:
     worst_v: float
 
 
+#: Nothing lost.
+NO_DROP = Drop(0.0, 0.0, 0.0)
+
+
 def stated_sink(drop_v: float) -> Sink:
     """A switch of which nothing is known but the drop.
 

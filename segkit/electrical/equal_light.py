@@ -10,6 +10,7 @@ from types import MappingProxyType
 
 from segkit.catalog.part import Led, Sink
 from segkit.electrical.arrangement import segment_circuit
+from segkit.electrical.driver import NO_DROP, Drop
 from segkit.electrical.led_curve import ROOM_C
 from segkit.electrical.preferred import widest_step
 from segkit.electrical.string import SegmentCircuit
@@ -80,6 +81,7 @@ def equal_light(
     tolerance: float = 0.05,
     in_series: int | None = None,
     given_ohm: Mapping[str, float] = MappingProxyType({}),
+    common: Drop = NO_DROP,
     coldest_c: float = ROOM_C,
     hottest_c: float = ROOM_C,
 ) -> EqualLight:
@@ -94,6 +96,7 @@ def equal_light(
         tolerance: of the resistors, as a share.
         in_series: LEDs in the longest string of each kind; the best arrangement if left out.
         given_ohm: kind to the resistor that each of its strings has, Ω; the others are worked out.
+        common: lost between the supply and the segments.
         coldest_c, hottest_c: of the LEDs, °C.
 
     Returns:
@@ -123,7 +126,7 @@ def equal_light(
     circuit = partial(
         segment_circuit, led=led, sink=sink, supply_v=supply_v, supply_min_v=supply_min_v,
         supply_max_v=supply_max_v, series=series, tolerance=tolerance, aimed=True, coldest_c=coldest_c,
-        hottest_c=hottest_c,
+        hottest_c=hottest_c, common=common,
     )  # fmt: skip
     wanted = _Wanted(tuple(kinds), circuit, current_a, series, in_series, given_ohm, steady)
     found, values = wanted.found(), ""

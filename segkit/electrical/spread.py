@@ -9,6 +9,7 @@ from random import Random
 
 from segkit.catalog.part import Led
 from segkit.electrical.corners import Conditions
+from segkit.electrical.driver import NO_DROP
 from segkit.electrical.led_curve import ROOM_C, LedCurve, curve_of, string_current_a
 from segkit.errors import InputError, Problem
 from segkit.findings import Finding
@@ -162,6 +163,9 @@ class _Board:
     def __init__(self, rng: Random, led: Led, conditions: Conditions, curve: LedCurve, *, one_bin: bool):
         self.rng, self.conditions, self.curve = rng, conditions, curve
         self.supply_v = rng.uniform(conditions.supply_min_v, conditions.supply_max_v)
+        if conditions.common != NO_DROP:
+            common = conditions.common
+            self.supply_v -= rng.triangular(common.low_v, common.worst_v, common.typical_v)
         warm_k = rng.uniform(conditions.coldest_c, conditions.hottest_c) - ROOM_C
         self.warm_v = led.vf_temperature_v_per_k * warm_k
         self.bins_v = (led.vf_min_v - led.vf_v, led.vf_max_v - led.vf_v, 0.0)

@@ -26,10 +26,12 @@ class Longest:
     Attributes:
         lit: without a stop for headroom.
         steady: without a caution for it either.
+        common_v: taken by what stands in the common lead, V; without it more would be left.
     """
 
     lit: int
     steady: int
+    common_v: float = 0.0
 
 
 def longest_strings(
@@ -47,6 +49,7 @@ def longest_strings(
     Source: headroom-practice.
     """
     lit = steady = 0
+    common_v = conditions_of(1).common.typical_v
     for leds in range(1, most + 1):
         here = conditions_of(leds)
         left_v = here.nominal_drive_v() - leds * led.vf_v
@@ -57,7 +60,7 @@ def longest_strings(
         wide = not resistor or left_v >= _roomy_v(here.supply_v) - _ROUNDING
         if wide and here.lowest_drive_v() > leds * led.vf_max_v:
             steady = leds
-    return Longest(lit, steady)
+    return Longest(lit, steady, common_v)
 
 
 def _roomy_v(supply_v: float) -> float:
@@ -105,7 +108,10 @@ def headroom_findings(
 
 def _no_headroom(subject: str, leds: int, headroom_v: float, least_v: float, longest: Longest) -> Finding:
     if headroom_v < 0:
-        what = f"the supply is {plain_number(-headroom_v, 3)} V short: the LEDs would be nearly dark"
+        lost = f", with {plain_number(longest.common_v, 3)} V lost in the common lead" * bool(
+            longest.common_v
+        )
+        what = f"the supply is {plain_number(-headroom_v, 3)} V short{lost}: the LEDs would be nearly dark"
         what += " whatever the resistor."
     elif headroom_v == 0:
         what = "nothing is left for the resistor: nothing sets the current."
@@ -123,14 +129,17 @@ def _no_headroom(subject: str, leds: int, headroom_v: float, least_v: float, lon
         limit=least_v,
         unit="V",
         source="headroom-practice",
-        remedy=_shorter(leds, longest, stop=True),
+        remedy=_shorter(leds, longest, stop=True, short_v=least_v - headroom_v),
         holds=("back_board",),
     )
 
 
-def _shorter(leds: int, longest: Longest, *, stop: bool) -> str:
+def _shorter(leds: int, longest: Longest, *, stop: bool, short_v: float = 0.0) -> str:
     """The number that would do instead, the largest one; none where not even a single LED would."""
     other = "a higher supply, or a sink that drops less (a MOSFET)."
+    if longest.common_v > short_v:
+        place = f"in place of what takes {plain_number(longest.common_v, 3)} V in the common lead"
+        other = f"a higher supply, or a P-channel MOSFET {place}."
     best = min(longest.lit if stop else longest.steady, leds - 1)
     if not best:
         alone = "Not even one LED leaves enough: take" if leds > 1 and stop else "Take"
@@ -219,7 +228,7 @@ def dark_findings(
             limit=0.0,
             unit="V",
             source="arithmetic",
-            remedy=_shorter(leds, longest, stop=stop),
+            remedy=_shorter(leds, longest, stop=stop, short_v=-left_v),
             holds=("back_board",) if stop else (),
         ),
     )

@@ -55,9 +55,9 @@ def string_lines(
 
     Source: arithmetic, iec-60063, resistor-half-rating, the LED's own.
     """
+    left, drive = _left(conditions)
     typical = (
-        Given("V", conditions.supply_v, "V", "supply"),
-        Given("Vd", conditions.drop.typical_v, "V", "drop of the sink"),
+        *drive,
         Given("n", leds, "", "LEDs in series"),
         Given("Vf", led.vf_v, "V", "forward voltage, typical"),
     )
@@ -65,9 +65,9 @@ def string_lines(
     headroom_v = conditions.nominal_drive_v() - leds * led.vf_v
     lines = [
         Line(f"electrical.headroom.{suffix}", "voltage left for the resistor", "Vr", headroom_v, "V",
-             "V - Vd - n*Vf", typical, led.source),
+             f"{left} - n*Vf", typical, led.source),
         Line(f"electrical.resistor_exact.{suffix}", "resistor before rounding", "R", exact_ohm, "ohm",
-             "(V - Vd - n*Vf)/I", (*typical, asked), led.source),
+             f"({left} - n*Vf)/I", (*typical, asked), led.source),
     ]  # fmt: skip
     if chosen_ohm:
         lines += [
@@ -83,14 +83,34 @@ def string_lines(
     return tuple(lines)
 
 
+def _left(conditions: Conditions) -> tuple[str, tuple[Given, ...]]:
+    """What LEDs and resistor get: the supply less what is lost on the way, as text and inputs."""
+    supply = Given("V", conditions.supply_v, "V", "supply")
+    sink = Given("Vd", conditions.drop.typical_v, "V", "drop of the sink")
+    return _less(supply, Given("Vc", conditions.common.typical_v, "V", "lost in the common lead"), sink)
+
+
+def _left_highest(conditions: Conditions) -> tuple[str, tuple[Given, ...]]:
+    """The same at the highest supply."""
+    supply = Given("Vmax", conditions.supply_max_v, "V", "highest supply")
+    sink = Given("Vd", conditions.drop.low_v, "V", "lowest drop to reckon with")
+    return _less(supply, Given("Vc", conditions.common.low_v, "V", "least lost in the common lead"), sink)
+
+
+def _less(supply: Given, common: Given, sink: Given) -> tuple[str, tuple[Given, ...]]:
+    if not common.value:
+        return f"{supply.symbol} - Vd", (supply, sink)
+    return f"{supply.symbol} - Vc - Vd", (supply, common, sink)
+
+
 def _aimed_lines(
     led: Led, conditions: Conditions, suffix: str, leds: int, asked_a: float, chosen_ohm: float, series: str,
 ) -> tuple[Line, Line]:  # fmt: skip
     """The value on the LED's curve and the nearest one of the series."""
     wanted_ohm = curve_ohm(led, conditions, leds=leds, current_a=asked_a)
+    left, drive = _left(conditions)
     inputs = (
-        Given("V", conditions.supply_v, "V", "supply"),
-        Given("Vd", conditions.drop.typical_v, "V", "drop of the sink"),
+        *drive,
         Given("n", leds, "", "LEDs in series"),
         Given("Vled", curve_of(led).voltage_v(asked_a), "V", "forward voltage at the current wanted"),
         Given("I", asked_a, "A", "current wanted, for light equal to the other kinds"),
@@ -105,7 +125,7 @@ def _aimed_lines(
         )
     return (
         Line(f"electrical.resistor_curve.{suffix}", "resistor on the LED's curve", "Rc", wanted_ohm, "ohm",
-             "(V - Vd - n*Vled)/I", inputs, led.source),
+             f"({left} - n*Vled)/I", inputs, led.source),
         Line(f"electrical.resistor.{suffix}", "resistor to buy", "Rb", chosen_ohm, "ohm", formula,
              tuple(chosen), "iec-60063"),
     )  # fmt: skip
@@ -133,14 +153,14 @@ def _chosen_line(
 def _current_line(
     led: Led, conditions: Conditions, suffix: str, leds: int, chosen_ohm: float, current_a: float
 ) -> Line:
+    left, drive = _left(conditions)
     inputs = (
-        Given("V", conditions.supply_v, "V", "supply"),
-        Given("Vd", conditions.drop.typical_v, "V", "drop of the sink"),
+        *drive,
         Given("n", leds, "", "LEDs in series"),
         Given("Vled", curve_of(led).voltage_v(current_a), "V", "forward voltage at this very current"),
         Given("R", chosen_ohm, "ohm", "resistor"),
     )
-    formula = "(V - Vd - n*Vled)/R"
+    formula = f"({left} - n*Vled)/R"
     return Line(f"electrical.current.{suffix}", "current of a string, typical", "I", current_a, "A", formula,
                 inputs, led.source, "solved on the LED's curve")  # fmt: skip
 
@@ -148,9 +168,9 @@ def _current_line(
 def _highest_line(
     led: Led, conditions: Conditions, suffix: str, leds: int, chosen_ohm: float, highest_a: float
 ) -> Line:
+    left, drive = _left_highest(conditions)
     inputs = (
-        Given("Vmax", conditions.supply_max_v, "V", "highest supply"),
-        Given("Vd", conditions.drop.low_v, "V", "lowest drop to reckon with"),
+        *drive,
         Given("n", leds, "", "LEDs in series"),
         Given(
             "Vled", brightest_curve(led, conditions).voltage_v(highest_a), "V", "lowest bin at this current"
@@ -158,7 +178,7 @@ def _highest_line(
         Given("R", chosen_ohm, "ohm", "resistor"),
         Given("t", conditions.tolerance, "", "its tolerance"),
     )
-    formula = "(Vmax - Vd - n*Vled)/(R*(1 - t))"
+    formula = f"({left} - n*Vled)/(R*(1 - t))"
     name, title = f"electrical.current_highest.{suffix}", "current of a string, highest corner"
     note = "solved on the LED's curve"
     return Line(name, title, "Imax", highest_a, "A", formula, inputs, led.source, note)

@@ -40,6 +40,7 @@ def feed_parts(project: Project) -> tuple[FeedPart, ...]:
         *_fuse(project),
         *_made_on_board(project),
         *_signal_resistors(project),
+        *_in_common(project),
     )
 
 
@@ -92,6 +93,14 @@ def _made_on_board(project: Project) -> Iterator[FeedPart]:
         volts, amps = plain_number(parts.supply.nominal_v), engineering(project.budget.all_on_highest_a, "A")
         what = f"Step-down module {plain_number(parts.source.max_v, 3)} V to {volts} V, {amps} or more"
         yield FeedPart(1, "pcs", what, "at the board, where the cable comes in")
+
+
+def _in_common(project: Project) -> Iterator[FeedPart]:
+    common = project.design.power.common
+    if common.drop is not None:
+        number = project.board.digits if common.drop_in == "digit" else 1
+        where = "in the common lead of each digit" if common.drop_in == "digit" else "in plus of the board"
+        yield FeedPart(number, "pcs", f"Part of your own that takes {common.drop}", where)
 
 
 def _signal_resistors(project: Project) -> Iterator[FeedPart]:

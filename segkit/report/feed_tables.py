@@ -30,6 +30,7 @@ _GROUPS = (
     _Group("The cable", ("supply_drop", "evenness")),
     _Group("The cable", ("cable_drop", "return_current", "return_drop", "evenness")),
     _Group("Converter at the board", ("converter_input", "converter_drop", "converter_heat")),
+    _Group("In the common lead", ("common_heat", "common_heat_highest", "common_share")),
     _Group("Near and far digit", ("far_digit", "bus_drop")),
     _Group("Data, clock and latch", ("signal_critical", "signal_resistor", "shift_time", "fastest_clock")),
     _Group("Battery", ("runtime", "runtime_full", "cells_sag")),
@@ -61,7 +62,7 @@ def _row(line: Line) -> tuple[str, str, str]:
 
 
 def _value(line: Line) -> str:
-    if line.name.endswith(("evenness", "far_digit")):
+    if line.name.endswith(("evenness", "far_digit", "common_share")):
         return f"{100 * line.value:.0f} %"
     if line.unit in ("A", "V", "W", "s", "Hz"):
         return engineering(line.value, line.unit)
@@ -88,6 +89,12 @@ def _said(project: Project, title: str) -> str:
             f"{plain_number(parts.source.nominal_v)} V come over {metres} m of {parts.wire.name}; the "
             f"converter makes {plain_number(parts.supply.nominal_v)} V of it. The drop of the cable does not "
             "dim the board."
+        )
+    if title == "In the common lead":
+        each = "each digit" if power.common.drop_in == "digit" else "the board"
+        return (
+            f"What stands between the supply and the segments of {each} takes {power.common.drop}; LEDs and "
+            "resistors are reckoned with the rest. The wiring sheets do not draw it."
         )
     if title == "Near and far digit":
         return _near_far(project)

@@ -46,6 +46,7 @@ class Plan:
         along: wire of the two that run from card to card on the board; chosen from the stock if None.
         commons: cores of a digit's cable for its common; 0 where ``common`` is a wire of its own.
         common: that wire.
+        lost_v: taken by what stands between the supply and the LEDs, typical, V.
         each_way: cores side by side that bring the supply, and as many that take it back.
     """
 
@@ -69,6 +70,7 @@ class Plan:
     along: Wire | None = None
     commons: int = 1
     common: Wire | None = None
+    lost_v: float = 0.0
     each_way: int = 1
 
     @property

@@ -123,12 +123,13 @@ def _sum(plan: Plan, string: PlacedString) -> str:
     amps = circuit.strings[string.number - 1].current_a
     drop = sink_drop(plan.sink, current_a=circuit.current_a).typical_v
     leds = len(string.leds) * curve_of(plan.led).voltage_v(amps)
-    left = plan.supply_v - drop - leds
+    left = plan.supply_v - plan.lost_v - drop - leds
+    lost = f"{plain_number(plan.lost_v, 3)} V in the common lead + " if plan.lost_v else ""
     rest = (
         f"{plain_number(left, 3)} V across {string.resistor}" if string.resistor else "the rest in the sink"
     )
     return (
-        f"{plain_number(plan.supply_v)} V = {plain_number(leds, 3)} V in {len(string.leds)} LEDs + "
+        f"{plain_number(plan.supply_v)} V = {plain_number(leds, 3)} V in {len(string.leds)} LEDs + {lost}"
         f"{plain_number(round(drop, 3), 2)} V in the sink + {rest}; {engineering(amps, 'A')} in the string"
     )
 

@@ -32,7 +32,7 @@ def spice_netlist(plan: Plan, circuit: Circuit, digit: int) -> str:
     lines = [
         f"* {plan.title}: digit {digit}, all segments lit; {plan.stamp}",
         "* operating point: ngspice -b FILE; currents of the strings are those of the resistors",
-        f"Vsupply {plus} 0 DC {plan.supply_v:.9g}",
+        *_supply(plan, plus),
     ]
     for string in plan.strings_of(digit):
         if string.resistor:
@@ -45,6 +45,12 @@ def spice_netlist(plan: Plan, circuit: Circuit, digit: int) -> str:
 
 def _node(net: str) -> str:
     return "0" if net == ZERO else net if net != SUPPLY else "SUPPLY"
+
+
+def _supply(plan: Plan, plus: str) -> list[str]:
+    if not plan.lost_v:
+        return [f"Vsupply {plus} 0 DC {plan.supply_v:.9g}"]
+    return [f"Vsupply SOURCE 0 DC {plan.supply_v:.9g}", f"Vcommon SOURCE {plus} DC {plan.lost_v:.9g}"]
 
 
 def _sinks(plan: Plan, digit: int) -> list[str]:

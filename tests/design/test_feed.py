@@ -19,6 +19,8 @@ feed = "middle"
 temperature_c = 60
 [power.common]
 resistor = "1 kohm"
+drop = "0.4 V to 0.7 V"
+drop_in = "board"
 [power.signals]
 length = "4 m"
 clock = "100 kHz"
@@ -45,6 +47,7 @@ def test_every_key_reaches_its_place():
     assert (power.cable.kind, power.cable.returns, power.cable.along) == ("8 x 0.22 mm2", "1.5 mm2", "20 AWG")
     assert (power.cable.feed, power.cable.temperature_c) == ("middle", 60)
     assert (power.common.resistor_ohm, power.common.only) == (1000, False)
+    assert (power.common.drop, power.common.drop_in) == ("0.4 V to 0.7 V", "board")
     assert (power.signals.length_mm, power.signals.clock_hz) == (4000, 1e5)
     assert (power.regulator.kind, power.regulator.current_a, power.regulator.air_k_per_w) == (
         "linear",
@@ -69,6 +72,8 @@ def test_a_converter_cannot_raise_the_voltage():
         ('[power.cable]\nreturn = "0 cores"', "1 core to 20 cores"),
         ('[power.signals]\nlength = "4"', "Say the unit"),
         ("[power.use]\nlevel = 2.0", "full brightness"),
+        ('[power.common]\ndrop = "13 V"', "12 V at most"),
+        ("[power.common]\ndrop = 1.3", "text is expected"),
         ('[power.use]\nhours = "8 h"', "no such key"),
     ],
 )

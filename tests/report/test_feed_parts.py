@@ -45,3 +45,10 @@ def test_a_battery_is_bought_with_its_capacity():
     assert "18 Ah" in one(asked, "12 V lead-acid").what
     assert one(asked, "Charger").what == "Charger for a lead-acid battery of 12 V"
     assert not [part for part in parts("") if "Charger" in part.what]
+
+
+def test_what_stands_in_the_common_lead_is_counted():
+    text = '[power.common]\ndrop = "0.4 V to 0.7 V"\n'
+    each = one(text, "takes 0.4 V to 0.7 V")
+    assert (each.used, each.where) == (2, "in the common lead of each digit")
+    assert one(text + 'drop_in = "board"\n', "takes 0.4 V").used == 1

@@ -40,6 +40,7 @@ def test_each_row_names_a_line_that_can_be_asked_for():
             "2 cores",
         ),
         ('[power.cable]\nfeed = "middle"\n', "Near and far digit", "in the middle"),
+        ('[power.common]\ndrop = "0.7 V"\n', "In the common lead", "takes 0.7 V"),
     ],
 )
 def test_tables_that_a_design_calls_for(text, title, says):

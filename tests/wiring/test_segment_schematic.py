@@ -1,6 +1,7 @@
 """The schematic of a segment names every part as the lists do."""
 
 import re
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -40,6 +41,14 @@ def test_the_voltages_add_up_to_the_supply() -> None:
     supply, leds, sink, rest = (float(v) for v in re.findall(r"([\d.]+) V", text))
     assert supply == 12
     assert leds + sink + rest == pytest.approx(12, abs=0.05)
+
+
+def test_what_the_common_lead_takes_is_in_the_sum() -> None:
+    behind = replace(boards.wired("8"), plan=replace(boards.wired("8").plan, lost_v=0.7))
+    (text,) = (word for word in words(segment_schematic(behind)) if " V = " in word)
+    assert "0.7 V in the common lead" in text
+    supply, *rest = (float(v) for v in re.findall(r"([\d.]+) V", text))
+    assert sum(rest) == pytest.approx(supply, abs=0.05)
 
 
 def test_one_drawing_for_each_circuit_that_differs() -> None:

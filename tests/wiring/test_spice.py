@@ -11,7 +11,8 @@ from dataclasses import replace
 import pytest
 
 from segkit.catalog.reader import leds
-from segkit.electrical.led_curve import THERMAL_V, curve_of
+from segkit.electrical.driver import sink_drop
+from segkit.electrical.led_curve import THERMAL_V, curve_of, string_current_a
 from segkit.wiring.harness import Harness
 from segkit.wiring.spice import led_model, spice_netlist
 from tests.wiring import boards
@@ -43,6 +44,27 @@ def test_the_simulator_finds_the_current_of_every_string(
         found = solved(tool("ngspice"), spice_netlist(whole.plan, whole.circuit, digit), list(ours))
         assert strings
         assert found == pytest.approx(ours, rel=1e-3)
+
+
+@pytest.mark.tool
+def test_the_simulator_takes_the_drop_in_the_common_lead_from_every_string(tool: Tool) -> None:
+    whole = boards.wired("8")
+    plan = replace(whole.plan, lost_v=0.7)
+    names = [string.resistor for string in plan.strings_of(1)]
+    netlist = spice_netlist(plan, whole.circuit, 1)
+    assert nodes(netlist)["Vcommon"] == (
+        nodes(netlist)["Vsupply"][0],
+        nodes(spice_netlist(whole.plan, whole.circuit, 1))["Vsupply"][0],
+    )
+    found = solved(tool("ngspice"), netlist, names)
+    for string in plan.strings_of(1):
+        drop_v = sink_drop(plan.sink, current_a=plan.circuits[string.kind].current_a).typical_v
+        ours = string_current_a(
+            curve_of(plan.led), leds=len(string.leds), drive_v=plan.supply_v - 0.7 - drop_v,
+            resistance_ohm=string.ohm,
+        )  # fmt: skip
+        assert found[string.resistor] == pytest.approx(ours, rel=1e-3)
+        assert ours < plan.circuits[string.kind].strings[string.number - 1].current_a
 
 
 @pytest.mark.tool
