@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping
 
 from segkit.design.chosen import Chosen
 from segkit.design.schema import Design
 from segkit.electrical.equal_light import mean_led_a
 from segkit.electrical.string import SegmentCircuit
+from segkit.fabrication.lip import smallest_gap_mm
 from segkit.findings import Finding
 from segkit.geometry.board import Board
 from segkit.optics.diffuser import excites
 from segkit.optics.placement import Lighting
+from segkit.optics.sheet_leak import leak_finding, leak_line
 from segkit.stage import Result, Stage
 from segkit.viewing.all_lights import all_lights, mirror_note
 from segkit.viewing.contrast import judge_contrast
@@ -150,6 +153,17 @@ def visible(
     )  # fmt: skip
     if parts.front:
         yield Result((), (mirror_note(ambient_lx),))
+    yield _through_the_sheet(design, parts, board)
+
+
+def _through_the_sheet(design: Design, parts: Chosen, board: Board) -> Result:
+    """What wanders in a diffuser of one sheet; nothing with single pieces, bulbs or a lone segment."""
+    thick, gap = parts.diffuser.thickness_mm, smallest_gap_mm(board)
+    if design.make.fit != "sheet" or design.make.construction != "pockets" or math.isinf(gap):
+        return Result()
+    return Result(
+        (leak_line(thickness_mm=thick, gap_mm=gap),), (leak_finding(thickness_mm=thick, gap_mm=gap),)
+    )
 
 
 def _face_seen(parts: Chosen) -> float:

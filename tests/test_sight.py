@@ -51,3 +51,16 @@ def test_a_stated_illuminance_may_be_indoors_where_no_night_limit_holds() -> Non
     assert "viewing.night_share" not in names
     assert "viewing.contrast_unlit" in names
     assert "viewing.night_share" in {line.name for line in project('[reading]\nlight = "Dusk"').lines}
+
+
+def test_light_that_crosses_one_sheet_is_told_and_single_pieces_stop_it() -> None:
+    asked = '[digit]\ngap = "{gap}"\n[make]\nfit = "{fit}"\n'
+    for gap, level in (("6 mm", "note"), ("3 mm", "caution")):
+        made = project(asked.format(gap=gap, fit="sheet"))
+        (found,) = (one for one in made.findings if one.code == "light-crosses-sheet")
+        (line,) = (one for one in made.lines if one.name == "optics.sheet_leak")
+        assert found.level == level
+        assert found.value == pytest.approx(1 / line.value, rel=1e-3)
+    for fit in ("lip", "let-in"):
+        made = project(asked.format(gap="6 mm", fit=fit))
+        assert not [one for one in made.findings if one.code == "light-crosses-sheet"]

@@ -55,7 +55,7 @@ def across(*, left_mm: float, right_mm: float, y_mm: float, foot_mm: float, word
     for x in (left_mm, right_mm):
         yield Path(((x, foot_mm), (x, y_mm + out)), closed=False)
         yield Path(((x - _TICK, y_mm - _TICK), (x + _TICK, y_mm + _TICK)), closed=False)
-    size = size_to_fit(words, width_mm=max(right_mm - left_mm - 3.0, 0.1), largest_mm=TYPE_MM)
+    size = size_to_fit(words, width_mm=max(0.9 * (right_mm - left_mm - 3.0), 0.1), largest_mm=TYPE_MM)
     inside = size >= _SMALLEST
     size, lift = (size, 1.2) if inside else (TYPE_MM, 2.4)
     base = y_mm + (lift if y_mm > foot_mm else -lift - 0.75 * size)
