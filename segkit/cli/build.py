@@ -24,6 +24,7 @@ def build(
     as_json: AsJson = False,
 ) -> None:
     """Write cut files, pictures, glyph tables, channel map, parts list and the build book."""
+    from segkit.design.levers import levers
     from segkit.findings import stops
     from segkit.outputs import project_files, write
     from segkit.report.glance import verdict
@@ -48,7 +49,7 @@ def build(
             }
         )
     else:
-        output.print_findings(project.findings)
+        output.print_findings(project.findings, levers, notes=False)
         sys.stdout.write(f"\n{verdict(project)}\n{len(written)} files in {folder}. Start with:\n")
         sys.stdout.write(f"  {folder / 'report' / 'build_book.html'}\n")
     raise typer.Exit(output.STOPPED if stopped else output.GOOD)

@@ -36,9 +36,13 @@ def check(
         str | None,
         typer.Option(metavar="TEXT", help="What it should have shown; the sample of the design if left out."),
     ] = None,
+    notes: Annotated[
+        bool, typer.Option("--notes", help="Say of each note, too, what to do and where it comes from.")
+    ] = False,
     as_json: AsJson = False,
 ) -> None:
     """Work out a design and say what would not do; writes nothing. Exit 1 if something says stop."""
+    from segkit.design.levers import levers
     from segkit.findings import stops
     from segkit.report.circuit_rows import circuit_numbers, circuit_rows
     from segkit.report.glance import glance, verdict
@@ -55,7 +59,9 @@ def check(
         output.print_json(
             {
                 "ok": not stopped,
-                "findings": [finding.as_dict() for finding in (*sights, *project.findings)],
+                "findings": [
+                    {**one.as_dict(), "keys": levers(one.code)} for one in (*sights, *project.findings)
+                ],
                 "numbers": numbers(project),
                 "light": kind_numbers(project),
                 "lights": light_numbers(project),
@@ -71,10 +77,12 @@ def check(
         _print_kinds(kind_rows(project))
         _print_lights(light_rows(project))
         _print_circuits(circuit_rows(project))
-        output.print_findings(project.findings)
+        output.print_findings(project.findings, levers, notes=notes)
         if sights:
             sys.stdout.write("\nWhat the board shows, the likeliest fault first\n")
             output.print_findings(sights)
+        if not notes and any(one.level == "note" for one in project.findings):
+            sys.stdout.write("What to do about a note: add --notes, or look into the build book.\n")
         sys.stdout.write(f"\n{verdict(project)}\n")
         sys.stdout.write(f"Ask for the working of a number with: segkit why {shlex.quote(str(file))} NAME\n")
     raise typer.Exit(output.STOPPED if stopped else output.GOOD)

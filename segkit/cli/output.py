@@ -7,7 +7,7 @@ import os
 import shutil
 import sys
 import textwrap
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from itertools import zip_longest
 from typing import TYPE_CHECKING, Any
 
@@ -95,8 +95,19 @@ def _row_lines(row: Sequence[str], widths: Sequence[int], flush_right: Sequence[
     return lines
 
 
-def print_findings(findings: Iterable[Finding]) -> None:
-    """Findings for people: level and subject, the sentence, what to do, the source."""
+def print_findings(
+    findings: Iterable[Finding],
+    levers: Callable[[str], tuple[str, ...]] | None = None,
+    *,
+    notes: bool = True,
+) -> None:
+    """Findings for people: level and subject, the sentence, what to do, where to do it, the source.
+
+    Args:
+        findings: to print.
+        levers: code of a finding to the keys of the design file that mend it; None where there is no file.
+        notes: whether notes say what to do and where it comes from; False tells only what each is about.
+    """
     ordered = in_order(findings)
     if not ordered:
         return
@@ -105,8 +116,13 @@ def print_findings(findings: Iterable[Finding]) -> None:
     for finding in ordered:
         head = _hanging(f"{finding.subject}: {finding.text}", "")
         lines = [_styled(f"{finding.level:<8}", _COLOUR[finding.level]) + head[8:]]
+        if finding.level == "note" and not notes:
+            sys.stdout.write(lines[0] + "\n")
+            continue
         if finding.remedy:
             lines.append(_hanging(finding.remedy, "→ "))
+        if levers and (keys := levers(finding.code)):
+            lines.append(_hanging(f"in the file: {', '.join(keys)}", ""))
         lines.append(_styled(_hanging(f"[{finding.code}; {source(finding.source).short}]", ""), "dim"))
         sys.stdout.write("\n".join(lines) + "\n")
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from segkit.design.levers import levers
 from segkit.findings import Finding, in_order
 from segkit.sources import source
 
@@ -18,13 +19,14 @@ PART_NAMES = {
 
 @dataclass(frozen=True)
 class FindingRow:
-    """One finding; ``held`` names the cut files that are held back."""
+    """One finding; ``keys`` are those of the design file that mend it, ``held`` the cut files held back."""
 
     level: str
     code: str
     subject: str
     text: str
     remedy: str
+    keys: str
     held: str
     source: str
 
@@ -43,6 +45,7 @@ def findings_table(findings: Iterable[Finding]) -> tuple[FindingRow, ...]:
             subject=finding.subject,
             text=finding.text,
             remedy=finding.remedy,
+            keys=", ".join(levers(finding.code)),
             held=", ".join(PART_NAMES[part] for part in finding.holds),
             source=source(finding.source).short,
         )

@@ -18,7 +18,9 @@ def test_a_sound_design_exits_0_and_prints_its_numbers(tmp_path: Path) -> None:
 def test_json_has_the_keys_that_programs_rely_on() -> None:
     data = json.loads(segkit("check", BOULES, "--json").stdout)
     assert data["ok"] is True
-    assert {"level", "code", "subject", "text", "value", "limit", "source"} <= set(data["findings"][0])
+    assert {"level", "code", "subject", "text", "value", "limit", "source", "keys"} <= set(
+        data["findings"][0]
+    )
     assert {"kind", "strings", "current_a", "highest_a"} <= set(data["circuits"][0])
     assert data["numbers"]["viewing.height_built"] == {
         "value": 280.0,
@@ -32,6 +34,7 @@ def test_a_stop_exits_1_and_says_so(tmp_path: Path) -> None:
     done = segkit("check", path)
     assert done.returncode == 1
     assert "too-small-to-read" in done.stdout
+    assert "in the file: digit.height, reading.distance" in done.stdout
     assert "Do not build this yet" in done.stdout
     assert json.loads(segkit("check", path, "--json").stdout)["ok"] is False
 

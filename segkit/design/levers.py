@@ -1,0 +1,176 @@
+"""Which keys of the design file mend a finding: the builder reads a verdict and knows where to write.
+
+Stages do not know the file; this table is the only place where both meet.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+_STRINGS = ("power.in_series", "power.supply", "pocket.current")
+_HEIGHT = ("digit.height", "reading.distance")
+_LIGHT = ("pocket.led", "pocket.current", "pocket.per_segment", "pocket.diffuser")
+_CONTRAST = ("pocket.front", "make.face", "pocket.current", "pocket.per_segment")
+_HOLES = ("pocket.led", "pocket.per_segment", "digit.stroke")
+_WEB = ("digit.gap", "make.tool")
+_CABLE = ("power.cable.kind", "power.cable.length", "power.supply")
+_CORES = ("power.cable.kind", "power.cable.carries")
+_LOGIC = ("power.register", "power.logic", "power.controller")
+_REGULATOR = ("power.regulator.kind", "power.regulator.current")
+
+#: Code of a finding to keys, the one that helps most first.
+LEVERS: Mapping[str, tuple[str, ...]] = {
+    # reading
+    "too-small-to-read": _HEIGHT,
+    "below-comfort": _HEIGHT,
+    "code-starts-higher": ("digit.height", "reading.baseline"),
+    "only-sellers-rule": _HEIGHT,
+    "stroke-sets-size": ("digit.stroke",),
+    "narrow-from-side": ("digit.width", "reading.angle"),
+    "wide-from-side": ("digit.width",),
+    "hidden-from-side": ("make.face", "reading.angle", "make.fit"),
+    "thin-stroke": ("digit.stroke",),
+    "bold-stroke": ("digit.stroke",),
+    "closed-opening": ("digit.stroke", "digit.width"),
+    "tight-spacing": ("digit.spacing",),
+    # shapes and sheets
+    "thin-rim": ("digit.margin",),
+    "thin-web": _WEB,
+    "point-touches": ("digit.point", "digit.spacing"),
+    "overlap": ("digit.gap", "digit.spacing", "digit.point"),
+    "no-fixing-holes": ("digit.margin", "digit.fixing_hole"),
+    "larger-than-sheet": ("digit.height", "make.face", "make.grid", "make.back", "pocket.diffuser"),
+    "joined-panels": ("make.face", "make.grid", "make.back"),
+    "many-sheets": ("make.grid", "pocket.depth"),
+    # light
+    "washed-out": _CONTRAST,
+    "low-contrast": _CONTRAST,
+    "unreadable-lights": _CONTRAST,
+    "too-dim": _LIGHT,
+    "dimmer-than-road-sign": _LIGHT,
+    "too-bright": ("pocket.current", "pocket.per_segment"),
+    "dim-at-night": ("reading.zone", "dimming.bits"),
+    "uneven-light": ("pocket.depth", "pocket.per_segment", "pocket.rows", "pocket.led"),
+    "unequal-brightness": ("pocket.per_segment", "pocket.places"),
+    "uneven-segments": ("drive.one_bag", "power.tolerance"),
+    "hot-spots": ("pocket.depth", "pocket.diffuser"),
+    "light-leaks": ("pocket.walls", "make.grid"),
+    "wrong-tint": ("pocket.front",),
+    "nothing-to-see": ("pocket.diffuser", "pocket.led"),
+    "no-fluorescence": ("pocket.diffuser", "pocket.led"),
+    "white-absorbs-uv": ("pocket.walls",),
+    "white-at-400": ("pocket.walls",),
+    "led-above-diffuser": ("pocket.depth", "pocket.led"),
+    "led-too-wide": ("pocket.led", "digit.stroke", "digit.point"),
+    "leds-too-close": ("pocket.per_segment", "pocket.places", "pocket.led"),
+    "led-at-wall": ("pocket.places",),
+    "light-near-wall": ("pocket.places",),
+    "rows-do-not-fit": ("pocket.rows", "pocket.led", "digit.stroke"),
+    # strings and what switches them
+    "no-headroom": _STRINGS,
+    "thin-headroom": _STRINGS,
+    "dark-corner": (*_STRINGS, "power.range"),
+    "over-led-limit": ("pocket.current", "power.in_series", "power.range"),
+    "wide-swing": ("power.in_series", "power.range"),
+    "resistor-raised": ("pocket.current",),
+    "resistor-hot": ("power.in_series",),
+    "unequal-light": ("power.values", "power.in_series"),
+    "kind-left-behind": ("pocket.per_segment", "pocket.current"),
+    "kinds-drift-apart": ("power.in_series",),
+    "common-resistor": ("power.common.resistor",),
+    "one-set-resistor": ("power.in_series", "pocket.per_segment"),
+    "parallel-on-constant-current": ("power.in_series", "power.supply"),
+    "sink-output-limit": ("power.driver", "pocket.current"),
+    "sink-package-limit": ("power.driver", "pocket.current"),
+    "sink-heat": ("power.driver", "power.in_series", "pocket.current"),
+    "sink-warm": ("power.driver", "power.in_series", "pocket.current"),
+    "sink-voltage": ("power.driver", "power.supply"),
+    "sink-array-too-narrow": ("power.driver",),
+    "register-overload": ("power.driver", "pocket.current"),
+    "register-beyond-drive": ("power.driver",),
+    "register-supply": _LOGIC,
+    "logic-level": _LOGIC,
+    "array-input": ("power.logic", "power.driver"),
+    "gate-too-low": ("power.driver", "power.logic"),
+    # cable and supply
+    "cable-loss": _CABLE,
+    "cable-takes-all": _CABLE,
+    "cable-takes-headroom": _CABLE,
+    "return-too-thin": ("power.cable.return", "power.cable.kind"),
+    "too-few-cores": (*_CORES, "power.cable.each_way"),
+    "fuse-above-wire": _CORES,
+    "no-wire-thick-enough": ("power.cable.along", "power.supply"),
+    "clock-too-fast": ("power.signals.clock", "power.signals.length"),
+    "signal-edge": ("power.signals.length",),
+    "ground-shift": ("power.cable.kind", "power.signals.length"),
+    "signal-too-long": ("power.signals.length",),
+    "supply-too-small": ("power.supply_current", "pocket.current"),
+    "supply-loaded": ("power.supply_current",),
+    "battery-too-short": ("power.battery", "power.use.level"),
+    "cells-sag": ("power.source", "power.battery"),
+    "converter-starved": ("power.cable.kind", "power.converter.from"),
+    "converter-drop": ("power.cable.kind", "power.converter.from"),
+    "regulator-dropout": _REGULATOR,
+    "regulator-current": _REGULATOR,
+    "regulator-heat": (*_REGULATOR, "power.regulator.air_k_per_w"),
+    "touch-voltage": ("drive.touch", "power.supply"),
+    "touch-pulsed": ("drive.touch", "dimming.frequency"),
+    # dimming and turns
+    "slight-flicker": ("dimming.frequency",),
+    "bands-on-film": ("dimming.frequency", "dimming.exposure", "turns.refresh"),
+    "dimming-too-coarse": ("dimming.bits",),
+    "night-level-lost": ("dimming.bits",),
+    "pulse-too-short": ("dimming.frequency", "dimming.bits"),
+    "timer-clock": ("dimming.frequency", "dimming.bits"),
+    "turns-headroom": ("power.in_series", "power.supply", "turns.digits"),
+    "turns-switch-limit": ("turns.switch", "turns.digits"),
+    "turns-cost-light": ("turns.digits", "pocket.current"),
+    "turns-too-dark": ("turns.dark", "turns.refresh"),
+    "turns-ghosts": ("turns.dark",),
+    # making and weather
+    "tool-cannot-cut": ("make.tool", "pocket.diffuser", "make.face", "make.grid", "make.back"),
+    "no-laser": ("make.tool", "make.face", "make.grid", "make.back", "pocket.diffuser"),
+    "slot-too-narrow": ("make.kerf", "digit.stroke"),
+    "web-too-thin": _WEB,
+    "tool-too-wide": ("make.tool", "make.kerf"),
+    "inside-corner": ("make.tool", "make.kerf", "digit.ends"),
+    "piece-too-tight": ("make.clearance",),
+    "piece-jams": ("make.clearance",),
+    "lip-overlap": ("make.lip", "digit.gap"),
+    "narrow-lip": ("make.lip", "digit.gap"),
+    "no-ledge": ("make.lip", "make.clearance"),
+    "narrow-ledge": ("make.lip", "make.clearance"),
+    "ledge-leaves-no-pocket": ("make.lip", "digit.stroke", "make.fit"),
+    "led-outside-pocket": _HOLES,
+    "led-near-wall": _HOLES,
+    "led-holes-meet": _HOLES,
+    "hole-over-opening": ("make.cable_exit", "digit.margin", "digit.fixing_hole"),
+    "no-cable-exit": ("make.cable_exit", "digit.margin"),
+    "bulbs-not-reckoned": ("make.construction",),
+    "bulb-holes-meet": ("make.bulb_pitch", "make.bulb_hole"),
+    "kerf-unusual": ("make.kerf",),
+    "knife-kerf": ("make.kerf",),
+    "cannot-cut": ("make.tool", "make.kerf"),
+    "templates-left-out": ("paper.size",),
+    "expansion-slots": ("digit.fixing_hole", "make.face", "make.back"),
+    "soft-in-sun": ("make.face", "pocket.diffuser", "site.place"),
+    "not-weatherproof": ("make.face", "make.grid", "make.back", "site.place"),
+    "wind-load": ("site.gust", "site.place"),
+    "load-per-fixing": ("site.gust", "digit.margin"),
+    # glyphs and code
+    "look-alike": ("glyphs.characters", "glyphs.six", "glyphs.nine", "glyphs.seven"),
+    "no-code-for-turns": ("turns.digits",),
+}
+
+
+def levers(code: str) -> tuple[str, ...]:
+    """Keys of the design file that mend a finding of that code; empty where none does.
+
+    Args:
+        code: of a finding.
+
+    Example:
+        >>> levers("light-leaks")
+        ('pocket.walls', 'make.grid')
+    """
+    return LEVERS.get(code, ())
