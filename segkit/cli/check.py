@@ -5,7 +5,7 @@ from __future__ import annotations
 import shlex
 import sys
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
@@ -14,6 +14,8 @@ from segkit.cli.design_file import AsJson, DesignFile, numbers, solved
 from segkit.errors import InputError, Problem
 
 if TYPE_CHECKING:
+    from segkit.findings import Finding
+    from segkit.project import Project
     from segkit.report.circuit_rows import CircuitRow
     from segkit.report.kinds import KindRow
     from segkit.report.lights import LightRow
@@ -42,50 +44,60 @@ def check(
     as_json: AsJson = False,
 ) -> None:
     """Work out a design and say what would not do; writes nothing. Exit 1 if something says stop."""
-    from segkit.design.levers import levers
     from segkit.findings import stops
-    from segkit.report.circuit_rows import circuit_numbers, circuit_rows
-    from segkit.report.glance import glance, verdict
-    from segkit.report.kinds import kind_numbers, kind_rows
-    from segkit.report.lights import light_numbers, light_rows
     from segkit.report.sighted import sighted
 
     if meant is not None and seen is None:
         raise InputError(Problem("nothing is said of what was seen.", key="--meant", remedy=_BOTH))
     project = solved(file)
     sights = () if seen is None else sighted(project, meant=meant or "", seen=seen)
-    stopped = stops(project.findings)
     if as_json:
-        output.print_json(
-            {
-                "ok": not stopped,
-                "findings": [
-                    {**one.as_dict(), "keys": levers(one.code)} for one in (*sights, *project.findings)
-                ],
-                "numbers": numbers(project),
-                "light": kind_numbers(project),
-                "lights": light_numbers(project),
-                "circuits": circuit_numbers(project),
-            }
-        )
+        output.print_json(_as_dict(project, sights))
     else:
-        output.print_table(
-            ("number", "value", "NAME for segkit why"),
-            [(row.name, row.value, row.ask) for row in glance(project)],
-            title=project.design.display.title,
-        )
-        _print_kinds(kind_rows(project))
-        _print_lights(light_rows(project))
-        _print_circuits(circuit_rows(project))
-        output.print_findings(project.findings, levers, notes=notes)
-        if sights:
-            sys.stdout.write("\nWhat the board shows, the likeliest fault first\n")
-            output.print_findings(sights)
-        if not notes and any(one.level == "note" for one in project.findings):
-            sys.stdout.write("What to do about a note: add --notes, or look into the build book.\n")
-        sys.stdout.write(f"\n{verdict(project)}\n")
+        _print_project(project, sights, notes=notes)
         sys.stdout.write(f"Ask for the working of a number with: segkit why {shlex.quote(str(file))} NAME\n")
-    raise typer.Exit(output.STOPPED if stopped else output.GOOD)
+    raise typer.Exit(output.STOPPED if stops(project.findings) else output.GOOD)
+
+
+def _as_dict(project: Project, sights: Sequence[Finding]) -> dict[str, Any]:
+    from segkit.design.levers import levers
+    from segkit.findings import stops
+    from segkit.report.circuit_rows import circuit_numbers
+    from segkit.report.kinds import kind_numbers
+    from segkit.report.lights import light_numbers
+
+    return {
+        "ok": not stops(project.findings),
+        "findings": [{**one.as_dict(), "keys": levers(one.code)} for one in (*sights, *project.findings)],
+        "numbers": numbers(project),
+        "light": kind_numbers(project),
+        "lights": light_numbers(project),
+        "circuits": circuit_numbers(project),
+    }
+
+
+def _print_project(project: Project, sights: Sequence[Finding], *, notes: bool) -> None:
+    from segkit.design.levers import levers
+    from segkit.report.circuit_rows import circuit_rows
+    from segkit.report.glance import glance, verdict
+    from segkit.report.kinds import kind_rows
+    from segkit.report.lights import light_rows
+
+    output.print_table(
+        ("number", "value", "NAME for segkit why"),
+        [(row.name, row.value, row.ask) for row in glance(project)],
+        title=project.design.display.title,
+    )
+    _print_kinds(kind_rows(project))
+    _print_lights(light_rows(project))
+    _print_circuits(circuit_rows(project))
+    output.print_findings(project.findings, levers, notes=notes)
+    if not notes and any(one.level == "note" for one in project.findings):
+        sys.stdout.write("What to do about a note: add --notes, or look into the build book.\n")
+    if sights:
+        sys.stdout.write("\nWhat the board shows, the likeliest fault first\n")
+        output.print_findings(sights)
+    sys.stdout.write(f"\n{verdict(project)}\n")
 
 
 def _print_kinds(rows: Sequence[KindRow]) -> None:

@@ -29,6 +29,16 @@ def test_json_has_the_keys_that_programs_rely_on() -> None:
     }
 
 
+def test_notes_are_short_unless_they_are_asked_for() -> None:
+    short, long = (segkit("check", BOULES, *more).stdout for more in ((), ("--notes",)))
+    for told in (short, long):
+        assert "At power-on the outputs hold a random" in told
+    assert "dark-at-power-on" not in short
+    assert "add --notes" in short
+    assert "dark-at-power-on" in long
+    assert "--notes" not in long
+
+
 def test_a_stop_exits_1_and_says_so(tmp_path: Path) -> None:
     path = design(tmp_path, TOO_SMALL)
     done = segkit("check", path)
