@@ -12,6 +12,7 @@ from typing import Any
 from pydantic import BaseModel, ValidationError
 
 from segkit.design.schema import Design
+from segkit.design.texts import text_problems
 from segkit.errors import InputError, Problem, nearest
 
 _BOUND_FAULTS = ("greater_than_equal", "less_than_equal", "string_too_short", "string_too_long")
@@ -81,10 +82,16 @@ def design_from_text(text: str, *, file: str = "") -> Design:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise InputError(_toml_problem(text, str(error), file)) from None
+    texts = [replace(problem, file=file) for problem in text_problems(data)]
     try:
-        return Design.model_validate(data)
+        design = Design.model_validate(data)
     except ValidationError as error:
-        raise InputError(_problems(error, data, file)) from None
+        found = list(_problems(error, data, file))
+        told = {problem.key for problem in found}
+        raise InputError([*found, *(text for text in texts if text.key not in told)]) from None
+    if texts:
+        raise InputError(texts)
+    return design
 
 
 def _toml_problem(text: str, message: str, file: str) -> Problem:
