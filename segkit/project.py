@@ -8,10 +8,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from segkit import __version__
+from segkit.bench import measured
 from segkit.circuits import Circuits, circuits_of
 from segkit.design.chosen import Chosen, chosen_parts
 from segkit.design.schema import Design
 from segkit.drive import drive_stages, sink_heats
+from segkit.electrical.meter import Meter
 from segkit.electrical.package_heat import PackageHeat
 from segkit.electrical.string import SegmentCircuit
 from segkit.electrical.supply import PowerBudget
@@ -64,6 +66,7 @@ class Project:
         drive, heats, pulses: equal light and boards of parts as they come; sinks; dimming and turns.
         flash: tables and code for the controller, through the wiring as planned or as built.
         harness: parts, nets and wires of the board.
+        meter: what a multimeter should read on it; None while the worksheet is still being made.
         lines: the worksheet.
         findings: all verdicts, stops first.
     """
@@ -92,6 +95,7 @@ class Project:
     pulses: Pulsed
     flash: Flashing
     harness: Harness
+    meter: Meter | None = None
 
 
 def solve(design: Design, *, name: str) -> Project:
@@ -139,9 +143,12 @@ def solve(design: Design, *, name: str) -> Project:
         pulses=pulses, flash=flash, harness=harness,
     )  # fmt: skip
     results = _stages(project, seen, feed)
+    lines = tuple(line for result in results for line in result.lines)
+    meter = measured(design, parts, board, circuits, lines)
     return replace(
         project,
-        lines=tuple(line for result in results for line in result.lines),
+        meter=meter,
+        lines=(*lines, *meter.lines),
         findings=in_order(one for result in results for one in result.findings if drive.kept(one)),
     )
 

@@ -71,6 +71,35 @@ def test_digits_in_other_places(meant: str, seen: str, code: str, words: str) ->
         assert "farthest register" in first["remedy"]
 
 
+def test_the_array_is_not_what_fails_when_an_eight_goes_dark() -> None:
+    # (12 - 0.9 - 8)/220 = 14.1 mA, x 28 = 395 mA, x 0.9 V = 0.36 W; 500 mA holds for each output.
+    name = "hay_loft_counter_sixteen_leds"
+    first = sights(name, "8", " ")[0]
+    assert (first["code"], first["level"], first["limit"]) == ("full-digit-dark", "caution", 500.0)
+    assert first["value"] == pytest.approx(395, rel=0.01)
+    assert "0.355 W" in first["text"]
+    assert "inside its limits" in first["text"]
+    assert "of each output, not of the package" in first["text"]
+    for words in ("Measure both rails, 12 V and 5 V", "folds back", "thin ground", "resistors missing"):
+        assert words in first["remedy"]
+    assert "full-digit-dark" not in {one["code"] for one in sights(name, "1", " ")}
+    read = {one["probe"]: one for one in asked(name)["meter"]}
+    assert read["across an output that is on"]["typical"] == pytest.approx(0.9)
+    assert read["current of the digit that takes most"]["typical"] == pytest.approx(0.395, rel=0.01)
+    assert read["current of a segment"]["typical"] / 4 == pytest.approx(0.0141, rel=0.01)
+
+
+def test_a_gate_that_is_half_on_reads_volts_where_millivolts_belong() -> None:
+    # 0.060 x 0.05 = 3 mV; 0.060 x 25 = 1.5 V; 6 V / 0.060 A = 100 ohm.
+    read = {one["probe"]: one for one in asked("greenhouse_gates_that_fit")["meter"]}
+    on = read["across an output that is on"]
+    assert on["lowest"] < on["typical"] < 0.003 < on["highest"] < 0.005
+    for words in ("60 mA", "no more than 3 mV", "1.5 V would be 25 ohm", "6 V would be 100 ohm"):
+        assert words in on["wrong"]
+    for words in ("order of the pins", "voltage at the gate", "printed on it"):
+        assert words in on["wrong"]
+
+
 def test_the_sample_is_what_was_meant_unless_something_else_is_said() -> None:
     found = asked("goose_race_laps_with_points", "--seen", "21")["findings"]
     assert found[0]["subject"] == '"12" seen as "21"'

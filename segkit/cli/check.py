@@ -65,6 +65,7 @@ def _as_dict(project: Project, sights: Sequence[Finding]) -> dict[str, Any]:
     from segkit.report.circuit_rows import circuit_numbers
     from segkit.report.kinds import kind_numbers
     from segkit.report.lights import light_numbers
+    from segkit.report.meter_tables import meter_numbers
 
     return {
         "ok": not stops(project.findings),
@@ -73,6 +74,7 @@ def _as_dict(project: Project, sights: Sequence[Finding]) -> dict[str, Any]:
         "light": kind_numbers(project),
         "lights": light_numbers(project),
         "circuits": circuit_numbers(project),
+        "meter": meter_numbers(project),
     }
 
 

@@ -10,6 +10,7 @@ from segkit.glyphs.faults import Shown, fingerprints
 from segkit.project import Project
 from segkit.report.drive_tables import Table
 from segkit.report.lamp import lamp_svg
+from segkit.report.meter_tables import meter_tables
 from segkit.units import plain_number
 
 #: What the fingerprint table shows.
@@ -61,12 +62,15 @@ def _lamp(shown: Shown) -> tuple[str, str]:
 
 
 def flashing_tables(project: Project) -> tuple[Table, ...]:
-    """Pins, cost and steps; faults of whole digits; the map as built where there is one.
+    """Pins, cost and steps; readings of a meter; the map as built where there is one; faults of digits.
 
     Args:
         project: a solved design.
     """
-    return (_pins(project), _steps(project), *_as_built(project), _digit_faults(project))
+    return (
+        _pins(project), _steps(project), *meter_tables(project), *_as_built(project),
+        _digit_faults(project),
+    )  # fmt: skip
 
 
 def _pins(project: Project) -> Table:
@@ -107,8 +111,10 @@ def _steps(project: Project) -> Table:
         steps=(
             "Flash the code with the board unplugged; then plug it in: it stays dark, lights every lamp for "
             "two seconds, and shows its first text.",
-            "If a lamp is missing or the text is wrong, look at the faults below, then run the walk "
-            "test: /walk in the sketch, WALK_TEST in the others. One output after the other is lit.",
+            f'If the text is wrong, type what is seen: segkit check {project.name}.toml --seen "...", lit '
+            "segments in brackets where it is no character. The likeliest fault is named first.",
+            "If a lamp is missing or nothing fits, look at the readings and the faults below, then run the "
+            "walk test: /walk in the sketch, WALK_TEST in the others. One output after the other is lit.",
             f"Type what lights: segkit walk {project.name}.toml --write. The faults are named, and the map "
             "as wired goes into the design file.",
             "Build and flash again: the code follows the board as it is.",

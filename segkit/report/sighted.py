@@ -7,9 +7,11 @@ from dataclasses import replace
 from segkit.errors import InputError
 from segkit.findings import Finding
 from segkit.glyphs.chain import Chain
+from segkit.glyphs.segments import SEGMENTS
+from segkit.glyphs.sighting import read_sighting
 from segkit.glyphs.symptoms import diagnose_board
 from segkit.project import Project, text_lamps
-from segkit.units import plain_number
+from segkit.units import engineering, plain_number
 
 
 def sighted(project: Project, *, meant: str, seen: str) -> tuple[Finding, ...]:
@@ -36,8 +38,8 @@ def sighted(project: Project, *, meant: str, seen: str) -> tuple[Finding, ...]:
         )
     except InputError as error:
         raise error.at(key="--seen") from None
-    glow = _glow(project, found[0]) if "logic-inverted" in {one.code for one in found} else ()
-    return (*found, *glow)
+    glow = _glow(project, found[0]) if found[0].code == "logic-inverted" else ()
+    return (*_full_digits_dark(project, text, seen, found[0]), *found, *glow)
 
 
 def chain_of(project: Project) -> Chain:
@@ -49,6 +51,62 @@ def chain_of(project: Project) -> Chain:
     wiring = project.flash.driver.wiring
     places = tuple(output.lights for row in wiring.rows for output in row)
     return Chain(project.design.display.layout, places, wiring.active)
+
+
+def _full_digits_dark(project: Project, text: str, seen: str, first: Finding) -> tuple[Finding, ...]:
+    """Where only digits with all seven segments are dark: what they take, and what may give way."""
+    design = project.design
+    shown = read_sighting(seen, layout=design.display.layout, style=design.glyphs.style,
+                          custom=design.glyphs.custom).lit  # fmt: skip
+    dark = [names for digit, names in text_lamps(design, text).items() if not _on(shown, digit) and names]
+    if project.meter is None or not dark or not all(names >= set(SEGMENTS) for names in dark):
+        return ()
+    meter, sink, supply = project.meter, project.parts.sink, project.parts.supply
+    volts, logic = plain_number(supply.nominal_v), plain_number(design.power.logic_v)
+    return (
+        replace(
+            first,
+            level="caution",
+            code="full-digit-dark",
+            text=f"All of a digit lit takes {engineering(meter.digit_a, 'A')} through {meter.outputs} "
+            f"outputs and turns {plain_number(meter.digit_sink_w, 3)} W to heat in the sinks. "
+            + _within(project),
+            value=round(1000 * meter.digit_a, 1),
+            limit=round(1000 * sink.max_output_a, 1),
+            unit="mA",
+            source=sink.source,
+            remedy=f"Measure both rails, {volts} V and {logic} V, at the far digit while 8 is shown. If one "
+            "sags: a supply that folds back, a thin ground that LEDs and logic share, resistors missing or "
+            "too small, or the regulator of the logic. If 1 is dark too, look at the plug of the digit.",
+        ),
+    )
+
+
+def _within(project: Project) -> str:
+    """Whether the sinks stand all of a digit, output by output, and their heat."""
+    sink, heats = project.parts.sink, project.heats
+    output_a = max(circuit.highest_a for circuit in project.circuits.values())
+    package_a, junction_c = max(heat.all_on_a for heat in heats), max(heat.all_on_c for heat in heats)
+    limits = f"{engineering(sink.max_output_a, 'A')} is the limit of each output"
+    limits += (
+        f", {engineering(sink.max_package_a, 'A')} of the package"
+        if sink.max_package_a
+        else (", not of the package")
+    )
+    warmth = f", and the junction reaches {junction_c:.0f} °C of {sink.max_junction_c:.0f}"
+    fits = (
+        output_a <= sink.max_output_a
+        and (not sink.max_package_a or package_a <= sink.max_package_a)
+        and (not sink.max_junction_c or junction_c <= sink.max_junction_c)
+    )
+    return (
+        f"At most {engineering(output_a, 'A')} flow in one output{warmth if sink.max_junction_c else ''}: "
+        f"{'inside its limits' if fits else 'beyond its limits, which comes first'}. {limits}."
+    )
+
+
+def _on(shown: frozenset[tuple[int, str]], digit: int) -> bool:
+    return any(number == digit for number, _ in shown)
 
 
 def _glow(project: Project, first: Finding) -> tuple[Finding, ...]:
