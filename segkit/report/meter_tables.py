@@ -21,8 +21,10 @@ def meter_tables(project: Project) -> tuple[Table, ...]:
     return (
         Table(
             title="Readings to expect with a meter",
-            text="With an 8 on every digit, points and colons lit too, at full brightness. A board that is "
-            "right lies between lowest and highest, whatever its parts are within their ranges.",
+            text="With an 8 on every digit, points and colons lit too, at full brightness, and on the side "
+            "of the low voltage alone. Volts: across the part, rails against ground. Amperes: with the "
+            "meter in the lead, on its 10 A socket, never across the rails. A board that is right lies "
+            "between lowest and highest, whatever its parts are within their ranges.",
             head=("Where the probes go", "Of", "Lowest", "Typical", "Highest", "Name for segkit why"),
             rows=tuple(
                 (reading.probe, reading.on, *map(_amount, *_three(reading)),
