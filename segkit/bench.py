@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from segkit.design.chosen import Chosen
 from segkit.design.schema import Design
 from segkit.electrical.corners import Conditions
-from segkit.electrical.driver import sink_drop, stated_sink
+from segkit.electrical.driver import NO_DROP
 from segkit.electrical.measured_board import Wired
 from segkit.electrical.meter import Meter, meter
 from segkit.electrical.string import SegmentCircuit
@@ -43,8 +43,8 @@ def measured(
             led=parts.led, sink=parts.sink, register=parts.register,
             conditions=Conditions(
                 supply.nominal_v, supply.min_v, supply.max_v,
-                sink_drop(stated_sink(0.0), current_a=0.0), design.power.tolerance, drive.coldest_c,
-                drive.hottest_c,
+                NO_DROP, design.power.tolerance, drive.coldest_c,
+                drive.hottest_c, parts.common,
             ),
             circuits=circuits,
             counts={kind: len(segments) for kind, segments in board.kinds().items()},

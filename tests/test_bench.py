@@ -13,6 +13,7 @@ CASES = Path(__file__).parent.parent / "fixtures" / "cases"
 PLAIN = '[display]\nlayout = "88:88"\n[power]\n'
 STEADY = 'driver = "constant-current-sink-8"\n'
 BY_SEGMENT = 'cable = { kind = "cat5e", length = "6 m", carries = "segments" }\n'
+COMMON = 'common = { drop = "0.7 V" }\n'
 
 
 def checked(made: Project) -> None:
@@ -25,7 +26,7 @@ def checked(made: Project) -> None:
         assert lines[reading.line].unit == reading.unit
 
 
-@pytest.mark.parametrize("more", ["", STEADY, BY_SEGMENT, 'driver = "power-register-8"\n'])
+@pytest.mark.parametrize("more", ["", STEADY, BY_SEGMENT, 'driver = "power-register-8"\n', COMMON])
 def test_each_reading_has_its_line_and_lies_in_its_range(more: str) -> None:
     checked(solve(design_from_text(PLAIN + more), name="yard"))
 

@@ -44,7 +44,8 @@ class Wired:
 
     Attributes:
         led, sink, register: its parts.
-        conditions: supply, tolerance and temperature with their ranges; each kind has its own drop.
+        conditions: supply, common lead, tolerance and temperature with their ranges; each kind has its own
+            drop.
         circuits: of each kind of segment.
         counts: of each kind on the board.
         digit: kinds on the digit that takes most, one entry for each segment.
@@ -94,6 +95,7 @@ class Wired:
             given.supply_v, given.supply_min_v - self.lost_v, given.supply_max_v,
             sink_drop(self.sink, current_a=circuit.current_a), given.tolerance, given.coldest_c,
             given.hottest_c,
+            given.common,
         )  # fmt: skip
 
     def lowest_a(self, circuit: SegmentCircuit) -> float:

@@ -54,6 +54,7 @@ def meter(board: Wired) -> Meter:
     digit_lines = _digit_lines(board)
     found: list[tuple[Reading, Line | None]] = [_supply_rail(board), _logic_rail(board)]
     found += [(_everything(board), None), (_whole_digit(board, digit_lines[0]), None)]
+    found += _common_part(board)
     for kinds in _alike(board.circuits):
         found += segment_readings(board, kinds)
     return Meter(
@@ -130,6 +131,28 @@ def _everything(board: Wired) -> Reading:
         "Too little: strings are dark, or the supply has fallen. Too much: a resistor is missing or too "
         "small, or an output is shorted.",
     )
+
+
+def _common_part(board: Wired) -> list[tuple[Reading, Line | None]]:
+    """What stands in the common lead, if anything does."""
+    drop = board.conditions.common
+    if not drop.worst_v:
+        return []
+    line = Line(
+        "electrical.meter_common", "across what stands in the common lead", "Vc", drop.typical_v, "V", "V",
+        (Given("V", drop.typical_v, "V", "as the design states it"),), "design-choice",
+    )  # fmt: skip
+    reading = Reading(
+        "across the part in the common lead",
+        "",
+        line.name,
+        drop.low_v,
+        line.value,
+        drop.worst_v,
+        "V",
+        "Near the whole supply: it is off, open or the wrong way round. Above the range: too weak a part.",
+    )
+    return [(reading, line)]
 
 
 def _whole_digit(board: Wired, line: Line) -> Reading:

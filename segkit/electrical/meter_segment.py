@@ -64,10 +64,11 @@ def _suffix(kind: str) -> str:
 def _left_v(board: Wired, circuit: SegmentCircuit) -> tuple[float, float, float]:
     """What the string leaves across a constant-current output, V: least, typical, most."""
     leds, led, given = circuit.strings[0].leds, board.led, board.conditions
+    drop = given.common
     return (
-        max(0.0, given.supply_min_v - board.lost_v - leds * led.vf_max_v),
-        max(0.0, given.supply_v - leds * led.vf_v),
-        max(0.0, given.supply_max_v - leds * led.vf_min_v),
+        max(0.0, given.supply_min_v - drop.worst_v - board.lost_v - leds * led.vf_max_v),
+        max(0.0, given.supply_v - drop.typical_v - leds * led.vf_v),
+        max(0.0, given.supply_max_v - drop.low_v - leds * led.vf_min_v),
     )
 
 
@@ -91,10 +92,15 @@ def _output(board: Wired, circuit: SegmentCircuit, named: str) -> tuple[Reading,
     if sink.type == _STEADY:
         low, expected, high = _left_v(board, circuit)
         leds = circuit.strings[0].leds
-        given = (Given("V", board.conditions.supply_v, "V", "supply"), Given("n", leds, "", "LEDs in series"),
-                 Given("Vf", board.led.vf_v, "V", "of one, typical"))  # fmt: skip
-        line = Line(name, "left across an output that is on", "Vo", expected, "V", "max(0, V - n*Vf)", given,
-                    sink.source)  # fmt: skip
+        conditions = board.conditions
+        given = (
+            Given("V", conditions.supply_v, "V", "supply"),
+            Given("Vc", conditions.common.typical_v, "V", "lost in the common lead"),
+            Given("n", leds, "", "LEDs in series"),
+            Given("Vf", board.led.vf_v, "V", "of one, typical"),
+        )
+        title, formula = "left across an output that is on", "max(0, V - Vc - n*Vf)"
+        line = Line(name, title, "Vo", expected, "V", formula, given, sink.source)
         return Reading(probe, named, name, low, expected, high, "V", wrong), line
     line = drop_line(sink, current_a=circuit.current_a, name=name)
     low = sink_drop(sink, current_a=board.lowest_a(circuit)).low_v
