@@ -142,15 +142,15 @@ def solve(design: Design, *, name: str) -> Project:
         cuts=cuts, depth_mm=depth_mm, sample=_sample(design), lines=(), findings=(), drive=drive, heats=heats,
         pulses=pulses, flash=flash, harness=harness,
     )  # fmt: skip
-    results = _stages(project, seen, feed)
+    return _finished(project, _stages(project, seen, feed))
+
+
+def _finished(project: Project, results: list[Stage]) -> Project:
+    """The project with its worksheet, what a meter reads on it, and its verdicts."""
     lines = tuple(line for result in results for line in result.lines)
-    meter = measured(design, parts, board, circuits, lines)
-    return replace(
-        project,
-        meter=meter,
-        lines=(*lines, *meter.lines),
-        findings=in_order(one for result in results for one in result.findings if drive.kept(one)),
-    )
+    meter = measured(project.design, project.parts, project.board, project.circuits, lines)
+    kept = (one for result in results for one in result.findings if project.drive.kept(one))
+    return replace(project, meter=meter, lines=(*lines, *meter.lines), findings=in_order(kept))
 
 
 def _stages(project: Project, seen: tuple[Stage, ...], feed: Feed) -> list[Stage]:
