@@ -15,14 +15,13 @@ from segkit.drawing.svg import svg_text
 from segkit.errors import InputError, Problem
 from segkit.flash import firmware_files
 from segkit.preview.colours import lit_colour
-from segkit.preview.lit import lit_drawing
 from segkit.project import Project
 from segkit.report.bill_of_materials import bill_of_materials
 from segkit.report.bill_of_materials import to_csv as parts_list_csv
 from segkit.report.build_book import build_book, data_uri
 from segkit.report.cut_list import cut_list
 from segkit.report.making_files import extra_drawings, making_files
-from segkit.report.pictures import pictures
+from segkit.report.pictures import flat, pictures
 from segkit.sight import glow_nm
 from segkit.wiring.documents import wiring_drawings, wiring_texts
 
@@ -40,10 +39,7 @@ def project_files(project: Project) -> dict[str, bytes]:
     cuts = {cut.part: cut for cut in cut_list(project) if cut.file}
     buying = project.design.buying
     colour = lit_colour(project.parts.led.colour, emission_nm=glow_nm(project.parts))
-    title = f"{project.design.display.title}, lit"
-    lit = svg_text(
-        lit_drawing(project.board, project.sample, colour=colour, title=title, stamp=project.stamp)
-    )
+    lit = svg_text(flat(project, project.sample, colour=colour))
     drawn = pictures(project)
     pages = {part: project.cuts.drawings[part] for part in cuts} | extra_drawings(project)
     shown = {

@@ -26,7 +26,6 @@ from segkit.findings import Finding, in_order
 from segkit.firmware.table import GlyphTable, glyph_table
 from segkit.flash import Flashing, flashing
 from segkit.geometry.board import Board, board_of
-from segkit.geometry.checks import board_findings
 from segkit.geometry.digit import DigitShape, one_piece_width
 from segkit.glyphs import counts
 from segkit.glyphs.bitmask import Active, parse_order
@@ -34,18 +33,21 @@ from segkit.glyphs.confusions import confusion_findings
 from segkit.glyphs.polarity import active_for
 from segkit.glyphs.text import expand, fit, lamps
 from segkit.loom import wired
+from segkit.optics.bulbs import light_bulbs
+from segkit.optics.dots import Bulbs
 from segkit.optics.placement import LedPlace, Lighting, led_places, light_board
 from segkit.pulsed import Pulsed, pulsed
-from segkit.sight import Luminance, height_asked, legible, luminance_built, visible
+from segkit.sight import Luminance, height_asked, legible, luminance_built, run_together, visible
 from segkit.stage import Result, Stage
 from segkit.viewing.all_lights import AllLights, InLight
+from segkit.viewing.dots import Merging
 from segkit.viewing.legibility import HeightAnswer
 from segkit.viewing.night import NightLimit
 from segkit.wiring import shift_register
 from segkit.wiring.channel_map import ChannelMap, channel_map
 from segkit.wiring.harness import Harness
 from segkit.working import Line
-from segkit.workshop import mounted, printed, settings_of
+from segkit.workshop import drawn_board, mounted, printed, settings_of, unused_keys
 
 
 @dataclass(frozen=True)
@@ -61,7 +63,9 @@ class Project:
         board, lightings, places, circuits, budget, channels, table, cuts: results of the stages.
         lights: the dimmest kind in every light, dark to bright; empty where there is no light to judge.
         luminance: of each kind at the current that flows, cd/m2: low, expected, high.
-        depth_mm: of the pockets as built, which is what light, lining and sheets are reckoned with.
+        depth_mm: of the pockets as built, which is what light, lining and sheets are reckoned with; 0 where
+            there are none.
+        merging: from where on bare bulbs run together; empty for pockets.
         sample: segments lit in the pictures, by digit.
         drive, heats, pulses: equal light and boards of parts as they come; sinks; dimming and turns.
         flash: tables and code for the controller, through the wiring as planned or as built.
@@ -82,6 +86,7 @@ class Project:
     circuits: Mapping[str, SegmentCircuit]
     luminance: Mapping[str, Luminance]
     lights: tuple[InLight, ...]
+    merging: Merging
     budget: PowerBudget
     channels: ChannelMap
     table: GlyphTable
@@ -113,7 +118,7 @@ def solve(design: Design, *, name: str) -> Project:
     shape = _shape(design, reading.height_mm)
     board = _board(design, shape)
     settings = settings_of(design, parts)
-    depth_mm = built_depth_mm(parts.grid, depth_mm=design.pocket.depth_mm)
+    depth_mm = 0.0 if parts.bare else built_depth_mm(parts.grid, depth_mm=design.pocket.depth_mm)
     lightings = _light(design, parts, pockets_or_openings(board, ledge_mm=settings.ledge_mm), depth_mm)
     places = led_places(board, lightings)
     drive = circuits_of(design, parts, board, lightings)
@@ -138,6 +143,7 @@ def solve(design: Design, *, name: str) -> Project:
         name=name, stamp=stamp, design=design, parts=parts, reading=reading, board=board, lightings=lightings,
         places=places, circuits=circuits, luminance=luminance, budget=budget,
         lights=tuple(light for stage in seen if isinstance(stage, AllLights) for light in stage.lights),
+        merging=run_together(design, lightings),
         channels=channels, table=table,
         cuts=cuts, depth_mm=depth_mm, sample=_sample(design), lines=(), findings=(), drive=drive, heats=heats,
         pulses=pulses, flash=flash, harness=harness,
@@ -158,9 +164,10 @@ def _stages(project: Project, seen: tuple[Stage, ...], feed: Feed) -> list[Stage
     design, parts, board, channels = project.design, project.parts, project.board, project.channels
     return [
         *legible(design, parts, board, project.reading),
+        project.merging,
         *seen,
         Result(counts.lines(project.table.style), _confusable(design)),
-        Result(board.lines, (*board.findings, *board_findings(board))),
+        drawn_board(board, bare=parts.bare),
         *project.lightings.values(),
         *project.drive.stages(),
         *drive_stages(
@@ -176,6 +183,7 @@ def _stages(project: Project, seen: tuple[Stage, ...], feed: Feed) -> list[Stage
         project.cuts,
         mounted(design, parts, board, project.cuts, depth_mm=project.depth_mm),
         printed(design, board),
+        unused_keys(design),
     ]  # fmt: skip
 
 
@@ -277,7 +285,13 @@ def _table(design: Design, channels: ChannelMap, active: Active, stamp: str) -> 
 
 
 def _light(design: Design, parts: Chosen, pockets: Board, depth_mm: float) -> dict[str, Lighting]:
-    pocket = design.pocket
+    pocket, reading = design.pocket, design.reading
+    if parts.bare:
+        bulbs = Bulbs(
+            parts.led, pocket.current_a, design.make.bulb_pitch_mm, parts.face, parts.front,
+            reading.angle_deg, reading.vertical_angle_deg,
+        )  # fmt: skip
+        return light_bulbs(pockets, bulbs)
     return light_board(
         pockets, led=parts.led, current_a=pocket.current_a, depth_mm=depth_mm, walls=parts.walls,
         diffuser=parts.diffuser, front=parts.front, evenness=pocket.evenness,

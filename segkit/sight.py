@@ -18,6 +18,7 @@ from segkit.optics.sheet_leak import leak_finding, leak_line
 from segkit.stage import Result, Stage
 from segkit.viewing.all_lights import all_lights, mirror_note
 from segkit.viewing.contrast import judge_contrast
+from segkit.viewing.dots import Merging, merging
 from segkit.viewing.legibility import HeightAnswer, digit_height, judge_height, parse_eyesight
 from segkit.viewing.luminance import LIGHTS, judge_luminance, parse_light
 from segkit.viewing.night import night_limit
@@ -55,15 +56,30 @@ def legible(design: Design, parts: Chosen, board: Board, answer: HeightAnswer) -
         width_mm=shape.width_mm, height_mm=shape.height_mm, angle_deg=reading.angle_deg,
         vertical_angle_deg=reading.vertical_angle_deg,
     )  # fmt: skip
-    yield hidden_share(
-        recess_mm=parts.face.thickness_mm if design.make.fit == "lip" else 0.0,
-        opening_mm=(board.small_shape or shape).stroke_mm, angle_deg=reading.angle_deg,
-        vertical_angle_deg=reading.vertical_angle_deg,
-    )  # fmt: skip
+    if not parts.bare:
+        yield hidden_share(
+            recess_mm=parts.face.thickness_mm if design.make.fit == "lip" else 0.0,
+            opening_mm=(board.small_shape or shape).stroke_mm, angle_deg=reading.angle_deg,
+            vertical_angle_deg=reading.vertical_angle_deg,
+        )  # fmt: skip
     yield judge_proportions(
         height_mm=shape.height_mm, width_mm=shape.width_mm, stroke_mm=shape.stroke_mm,
         spacing_mm=design.digit.spacing * shape.height_mm, gap_mm=shape.gap_mm, distance_m=distance_m,
-        eyesight=eyesight,
+        eyesight=eyesight, cut_out=not parts.bare,
+    )  # fmt: skip
+
+
+def run_together(design: Design, lightings: Mapping[str, Lighting]) -> Merging:
+    """From where on bare bulbs are seen as one line; empty for pockets, which are one from anywhere.
+
+    Args:
+        design: what was asked.
+        lightings: places and light of each kind.
+    """
+    reading = design.reading
+    return merging(
+        {kind: lighting.pitch_mm for kind, lighting in lightings.items() if lighting.dots},
+        distance_m=reading.distance_mm / 1000, eyesight=parse_eyesight(reading.eyesight),
     )  # fmt: skip
 
 
@@ -136,8 +152,11 @@ def visible(
         ambient_lx=ambient_lx,
         face_reflectance=face,
         colour=colour,
+        bare=parts.bare,
     )
-    asked, findings = judge_luminance(lit_cd_m2=lit_cd_m2, ambient_lx=ambient_lx, colour=colour)
+    asked, findings = judge_luminance(
+        lit_cd_m2=lit_cd_m2, ambient_lx=ambient_lx, colour=colour, bare=parts.bare
+    )
     yield Result(asked.lines, findings)
     named = design.reading.light.strip().lower()
     night = night_limit(
@@ -149,7 +168,7 @@ def visible(
         yield night
     yield all_lights(
         lit_cd_m2=lit_cd_m2, unlit_reflectance=unlit, face_reflectance=face, colour=colour,
-        night_share=night.share if outdoors else 1.0, judged=named,
+        night_share=night.share if outdoors else 1.0, judged=named, bare=parts.bare,
     )  # fmt: skip
     if parts.front:
         yield Result((), (mirror_note(ambient_lx),))
@@ -204,5 +223,7 @@ def colour_seen(parts: Chosen) -> str:
 
 
 def glow_nm(parts: Chosen) -> float:
-    """Peak of the diffuser's fluorescence, nm; 0 where the LED does not make it glow."""
+    """Peak of the diffuser's fluorescence, nm; 0 where the LED does not make it glow, or without one."""
+    if parts.bare:
+        return 0.0
     return parts.diffuser.emission_nm if excites(parts.led, parts.diffuser) else 0.0

@@ -19,8 +19,16 @@ from segkit.fabrication.templates import too_many_findings
 from segkit.fabrication.tiling import pages_line
 from segkit.fabrication.trial import TrialReader
 from segkit.fabrication.weather import Site, growth_line, weather_findings
+from segkit.findings import Finding
 from segkit.geometry.board import Board
+from segkit.geometry.checks import board_findings
 from segkit.stage import Result
+
+#: Findings of the geometry on pieces that are cut.
+_OF_PIECES = ("one-piece-digit",)
+#: Keys of [pocket] and [make] that push-in bulbs have no use for.
+_BOX = ("per_segment", "rows", "places", "depth_mm", "walls", "reflector", "diffuser", "evenness")
+_MADE = ("fit", "lip_mm", "clearance_mm", "grain", "grid", "back", "cable_exit_mm", "drain_mm")
 
 
 def settings_of(design: Design, parts: Chosen) -> MakeSettings:
@@ -34,10 +42,44 @@ def settings_of(design: Design, parts: Chosen) -> MakeSettings:
     return MakeSettings(
         tool=make.tool, kerf_mm=make.kerf_mm, fit=make.fit, lip_mm=make.lip_mm,
         clearance_mm=make.clearance_mm, led_body_mm=parts.led.body_mm, grain=make.grain,
-        construction=make.construction, bulb_hole_mm=make.bulb_hole_mm, bulb_pitch_mm=make.bulb_pitch_mm,
+        construction=make.construction, led_hole_mm=make.bulb_hole_mm if parts.bare else None,
         palette=Palette(**design.colours.model_dump()), cable_exit_mm=make.cable_exit_mm,
         drain_mm=make.drain_mm if design.site.place == "outdoors" else 0.0,
     )  # fmt: skip
+
+
+def drawn_board(board: Board, *, bare: bool) -> Result:
+    """What the geometry says; of openings and pieces nothing where bulbs are pushed into a whole sheet.
+
+    Args:
+        board: from the geometry.
+        bare: True for a board of push-in bulbs.
+    """
+    if not bare:
+        return Result(board.lines, (*board.findings, *board_findings(board)))
+    return Result(board.lines, tuple(one for one in board.findings if one.code not in _OF_PIECES))
+
+
+def unused_keys(design: Design) -> Result:
+    """A note on keys of the file that have no part in a board of push-in bulbs: ``keys-not-used``.
+
+    Args:
+        design: what was asked.
+    """
+    if design.make.construction == "pockets":
+        return Result()
+    told = [
+        f"{name}.{section.__class__.model_fields[field].alias or field}"
+        for name, section, fields in (("pocket", design.pocket, _BOX), ("make", design.make, _MADE))
+        for field in fields
+        if field in section.model_fields_set
+    ]
+    if not told:
+        return Result()
+    text = (
+        f"A board of push-in bulbs has no pocket, grid, back board or diffuser; not used: {', '.join(told)}."
+    )
+    return Result(findings=(Finding("note", "keys-not-used", "design", text, remedy="Leave them out."),))
 
 
 def paper_of(design: Design) -> PaperSettings:

@@ -90,7 +90,7 @@ def _print_project(project: Project, sights: Sequence[Finding], *, notes: bool) 
         [(row.name, row.value, row.ask) for row in glance(project)],
         title=project.design.display.title,
     )
-    _print_kinds(kind_rows(project))
+    (_print_bulbs if project.parts.bare else _print_kinds)(kind_rows(project))
     _print_lights(light_rows(project))
     _print_circuits(circuit_rows(project))
     output.print_findings(project.findings, levers, notes=notes)
@@ -111,6 +111,14 @@ def _print_kinds(rows: Sequence[KindRow]) -> None:
             for row in rows
         ],
         title="even: darkest over mean light, as built: what 19 of 20 reach, alike: dimmest over brightest",
+    )
+
+
+def _print_bulbs(rows: Sequence[KindRow]) -> None:
+    output.print_table(
+        ("segment", "bulbs", "where they stand", "cd/m²", "run together from", "unlit"),
+        [(row.kind, row.leds, row.places, row.luminance, row.merges, row.unlit) for row in rows],
+        title="mean over the segment; evenness and light used are those of a pocket, and there is none",
     )
 
 

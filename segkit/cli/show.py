@@ -94,7 +94,10 @@ def show(
     }
     said = ""
     if out is not None and out.suffix.lower() == ".svg":
-        _write(out, _flat(project, lit, colour))
+        from segkit.drawing.svg import svg_text
+        from segkit.report.pictures import flat
+
+        _write(out, svg_text(flat(project, lit, colour=colour)).encode())
         said = f"{out} shows the board lit, in flat colours."
     elif out is not None:
         from segkit.report.pictures import lighted
@@ -109,15 +112,6 @@ def show(
         output.say(said)
     else:
         _draw(project, lit, colour, width)
-
-
-def _flat(project: Project, lit: Lit, colour: str) -> bytes:
-    from segkit.drawing.svg import svg_text
-    from segkit.preview.lit import lit_drawing
-
-    title = f"{project.design.display.title}, lit"
-    page = lit_drawing(project.board, lit, colour=colour, title=title, stamp=project.stamp)
-    return svg_text(page).encode()
 
 
 def _seen(project: Project, lit: Lit, named: Lighted, reader: Reader | None, angle_deg: float) -> bytes:

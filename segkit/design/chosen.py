@@ -23,7 +23,8 @@ class Chosen:
     ``supply`` is what the LEDs get, ``source`` what the cable brings: another one only with a converter.
     ``common`` is lost between the supply and the segments.
     ``along`` is the wire along the digits. ``walls`` is opaque if either the lining or the grid itself is;
-    ``reflector`` is the back inside a pocket, as the walls if the design names none.
+    ``reflector`` is the back inside a pocket, as the walls if the design names none. ``bare`` is a board of
+    push-in bulbs: no pocket and no diffuser, so that of the sheets only ``face`` and ``front`` are there.
     """
 
     led: Led
@@ -41,11 +42,13 @@ class Chosen:
     grid: Sheet
     back: Sheet
     reflector: Sheet
+    bare: bool = False
 
     def sources(self) -> tuple[str, ...]:
         """Source keys of the rows."""
-        parts = (self.led, self.sink, self.register, self.wire, self.along, self.source, self.walls,
-                 self.diffuser, self.front, self.face, self.grid, self.back, self.reflector)  # fmt: skip
+        box = () if self.bare else (self.walls, self.diffuser, self.grid, self.back, self.reflector)
+        parts = (self.led, self.sink, self.register, self.wire, self.along, self.source, self.front,
+                 self.face, *box)  # fmt: skip
         return tuple(part.source for part in parts if part is not None)
 
 
@@ -78,6 +81,7 @@ def chosen_parts(design: Design) -> Chosen:
         grid=grid,
         back=catalogue.sheet(make.back),
         reflector=catalogue.sheet(pocket.reflector or pocket.walls),
+        bare=make.construction == "string-bulbs",
     )
 
 

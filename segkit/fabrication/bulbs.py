@@ -1,138 +1,100 @@
-"""The other way to build a segment: push-in miniature bulbs in a row of holes, no pocket and no diffuser."""
+"""The other way to build a segment: bulbs pushed into a row of holes. Whether hole, bulb and sheet agree."""
 
 from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
 
+from segkit.catalog.part import Sheet
+from segkit.fabrication.settings import MakeSettings
 from segkit.findings import Finding
-from segkit.geometry.board import Board, Segment
-from segkit.geometry.polygon import Point
-from segkit.working import Given, Line
+from segkit.geometry.board import Board
+from segkit.optics.placement import LedPlace
+from segkit.units import plain_number
 
 WEB_MM = 2.0  # sheet between two holes; source common-practice
+#: A push fit is this much wider than the body, in soft and in rigid sheet; source led-hole-practice.
+SOFT_MM, RIGID_MM = 0.0, 0.2
+_SOFT = ("foam board",)
+PLAY_MM = 0.3  # bodies vary by so much: off the push fit by more, a bulb is loose, or splits soft sheet
+RIM_MM = 0.8  # by so much the rim of an LED is wider than its body; source common-practice
 
 
-BULB_NOTE = Finding(
-    "caution",
-    "bulbs-not-reckoned",
-    "board",
-    "Light, current and resistors are reckoned for LED pockets; a board of push-in bulbs lives by the "
-    "data of its bulbs.",
-    source="common-practice",
-    remedy="Take voltage, current and brightness from the packet of the bulbs, and size the supply by them.",
-)
+def bulb_findings(
+    board: Board, places: Sequence[LedPlace], sheet: Sheet, settings: MakeSettings
+) -> Iterator[Finding]:
+    """Whether bulbs hold in their holes, and the holes leave sheet between them.
 
-
-@dataclass(frozen=True)
-class BulbPlace:
-    """A bulb in its hole: digit and segment as everywhere, its number in the segment from 1."""
-
-    digit: int
-    segment: str
-    number: int
-    at: Point
-
-
-def bulb_count(segment: Segment, *, pitch_mm: float) -> int:
-    """Bulbs in a segment: ``max(2, 1 + round((L - T)/p))``, one in each dot.
-
-    Args:
-        segment: with its length L and stroke T; the row ends half a stroke from either end.
-        pitch_mm: distance that is aimed at, above 0.
-
-    Sources: arithmetic.
-    """
-    if _dot(segment):
-        return len(segment.outlines)
-    return max(2, 1 + round((segment.length_mm - segment.stroke_mm) / pitch_mm))
-
-
-def bulb_places(board: Board, *, pitch_mm: float) -> tuple[BulbPlace, ...]:
-    """Every bulb, evenly along the centre lines, the rows ending half a stroke from the segment's ends.
+    Codes: ``bulb-hole-tight``, ``bulb-hole-loose``, ``bulb-holes-meet``, ``bulb-at-fixing``.
 
     Args:
         board: all segments in place.
-        pitch_mm: distance that is aimed at, above 0; the even pitch nearest to it is taken.
+        places: every bulb.
+        sheet: that the holes are made in.
+        settings: tool, body of the bulb and its hole.
 
-    Sources: arithmetic.
-
-    Example:
-        >>> from segkit.geometry.digit import DigitShape
-        >>> from segkit.geometry.board import board_of
-        >>> shape = DigitShape(300, 165, 42, 5, "pointed", 0, 42)
-        >>> board = board_of(layout="8", shape=shape, spacing_mm=60, margin_mm=40)
-        >>> len(bulb_places(board, pitch_mm=20))
-        35
+    Sources: led-hole-practice, common-practice.
     """
-    return tuple(place for segment in board.segments for place in _row(segment, pitch_mm))
-
-
-def _dot(segment: Segment) -> bool:
-    return all(math.dist(*axis) < 1e-9 for axis in segment.axes)
-
-
-def _row(segment: Segment, pitch: float) -> Iterator[BulbPlace]:
-    if _dot(segment):
-        for number, (at, _) in enumerate(segment.axes, 1):
-            yield BulbPlace(segment.digit, segment.name, number, at)
-        return
-    ((x1, y1), (x2, y2)) = segment.axes[0]
-    length = math.dist((x1, y1), (x2, y2))
-    inset = segment.stroke_mm / 2 / length
-    count = bulb_count(segment, pitch_mm=pitch)
-    for number in range(count):
-        share = inset + (1 - 2 * inset) * number / (count - 1)
-        yield BulbPlace(
-            segment.digit, segment.name, number + 1, (x1 + share * (x2 - x1), y1 + share * (y2 - y1))
+    yield from fit_findings(sheet, hole_mm=settings.hole_mm, body_mm=settings.led_body_mm)
+    hole = settings.hole_mm
+    web = min((math.dist(a.at, b.at) for a, b in _neighbours(places)), default=math.inf) - hole
+    if web < WEB_MM - 1e-9:
+        yield _web_finding(
+            "bulb-holes-meet", f"Two bulb holes of {hole:g} mm leave", web,
+            "Widen the pitch (make.bulb_pitch), or take smaller bulbs.",
+        )  # fmt: skip
+    apart = min((math.dist(place.at, at) for place in places for at in board.fixings), default=math.inf)
+    beside = apart - (hole + board.fixing_hole_mm) / 2
+    if beside < WEB_MM - 1e-9:
+        yield _web_finding(
+            "bulb-at-fixing", "A bulb hole and a fixing hole leave", beside, "Widen digit.margin."
         )
 
 
-def bulb_line(segment: Segment, *, pitch_mm: float) -> Line:
-    """Pitch of the bulbs in one kind of segment as built: ``(L - T)/(n - 1)``; for bars only."""
-    count = bulb_count(segment, pitch_mm=pitch_mm)
-    return Line(
-        f"fabrication.bulb_pitch.{segment.kind.replace(' ', '-')}",
-        f"pitch of the bulbs, {segment.kind}", "p",
-        (segment.length_mm - segment.stroke_mm) / (count - 1), "mm", "(L - T)/(n - 1)",
-        (
-            Given("L", segment.length_mm, "mm", "length of the segment"),
-            Given("T", segment.stroke_mm, "mm", "stroke: half of it is left free at either end"),
-            Given("n", count, "", "bulbs"),
-        ),
-        "arithmetic", f"{pitch_mm:g} mm was asked for",
+def _neighbours(places: Sequence[LedPlace]) -> Iterator[tuple[LedPlace, LedPlace]]:
+    """All pairs within a digit."""
+    for _, digit in itertools.groupby(places, key=lambda place: place.digit):
+        yield from itertools.combinations(digit, 2)
+
+
+def _web_finding(code: str, lead: str, web: float, remedy: str) -> Finding:
+    return Finding(
+        "stop" if web <= 0 else "caution", code, "face",
+        f"{lead} {max(web, 0.0):.2g} mm of sheet between them.",
+        value=round(web, 2), limit=WEB_MM, unit="mm", source="common-practice", remedy=remedy,
+        holds=("face",) if web <= 0 else (),
     )  # fmt: skip
 
 
-def bulb_findings(board: Board, *, pitch_mm: float, hole_mm: float) -> Iterator[Finding]:
-    """Whether the holes leave board between them: ``bulb-holes-meet``.
+def fit_findings(sheet: Sheet, *, hole_mm: float, body_mm: float) -> Iterator[Finding]:
+    """Whether a body goes into its hole and stays there.
+
+    A push fit is as wide as the body in soft foam and 0.2 mm wider in rigid sheet.
 
     Args:
-        board: all segments in place.
-        pitch_mm: distance that is aimed at.
-        hole_mm: diameter of the holes.
+        sheet: that the hole is in.
+        hole_mm: its diameter.
+        body_mm: diameter of the bulb's body.
 
-    Sources: common-practice.
+    Sources: led-hole-practice, common-practice.
     """
-    places = bulb_places(board, pitch_mm=pitch_mm)
-    web = min((math.dist(a.at, b.at) for a, b in _neighbours(places)), default=math.inf) - hole_mm
-    if web < WEB_MM - 1e-9:
+    soft = sheet.material in _SOFT
+    push = body_mm + (SOFT_MM if soft else RIGID_MM)
+    fit = f"{plain_number(hole_mm, 3)} mm in {sheet.name} for a body of {plain_number(body_mm, 3)} mm"
+    if hole_mm < (push - PLAY_MM if soft else body_mm) - 1e-9:
         yield Finding(
-            "stop" if web <= 0 else "caution",
-            "bulb-holes-meet",
-            "face",
-            f"Two bulb holes of {hole_mm:g} mm leave {max(web, 0.0):.2g} mm of sheet between them.",
-            value=round(web, 2),
-            limit=WEB_MM,
-            unit="mm",
-            source="common-practice",
-            remedy="Widen the pitch (make.bulb_pitch), or take smaller bulbs.",
-            holds=("face",) if web <= 0 else (),
-        )
-
-
-def _neighbours(places: tuple[BulbPlace, ...]) -> Iterator[tuple[BulbPlace, BulbPlace]]:
-    for _, digit in itertools.groupby(places, key=lambda place: place.digit):
-        yield from itertools.combinations(digit, 2)
+            "caution" if soft else "stop", "bulb-hole-tight", "face",
+            f"Holes of {fit}: the bulbs {'split the sheet' if soft else 'do not go in'}.",
+            value=hole_mm, limit=round(push, 2), unit="mm", source="led-hole-practice",
+            remedy=f'Set make.bulb_hole = "{push:g} mm", or take smaller bulbs (pocket.led).',
+            holds=() if soft else ("face",),
+        )  # fmt: skip
+    elif hole_mm > push + PLAY_MM + 1e-9:
+        through = hole_mm >= body_mm + RIM_MM - 1e-9
+        yield Finding(
+            "caution", "bulb-hole-loose", "face",
+            f"Holes of {fit}: the bulbs {'fall through' if through else 'fall out'} unless they are glued.",
+            value=hole_mm, limit=round(push, 2), unit="mm", source="led-hole-practice",
+            remedy=f'Set make.bulb_hole = "{push:g} mm" for a push fit, or take larger bulbs (pocket.led).',
+        )  # fmt: skip

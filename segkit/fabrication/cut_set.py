@@ -9,7 +9,7 @@ from segkit.catalog.part import Sheet
 from segkit.drawing.drawing import Drawing
 from segkit.errors import InputError
 from segkit.fabrication import checks, wording
-from segkit.fabrication.bulbs import BULB_NOTE, bulb_findings, bulb_line
+from segkit.fabrication.bulbs import bulb_findings
 from segkit.fabrication.cut_sheet import SheetText, on_sheet
 from segkit.fabrication.holes import cable_exit, hole_room_findings
 from segkit.fabrication.layers import LINE_MM, PartShapes, part_layers
@@ -101,6 +101,8 @@ def cut_drawings(
         >>> CUT_PARTS
         ('back_board', 'light_grid', 'diffuser', 'face')
     """
+    if settings.bulbs:
+        return _bulb_set(_Job(board, board, tuple(places), settings, 0.0, title, stamp), face)
     gap_mm = smallest_gap_mm(board)
     widest = widest_lip_mm(board, gap_mm=gap_mm, clearance_mm=settings.clearance_mm)
     lip = lip_lines(settings, gap_mm=gap_mm, widest_mm=widest)
@@ -109,11 +111,7 @@ def cut_drawings(
     pockets = pockets_or_openings(board, ledge_mm=settings.ledge_mm)
     job = _Job(board, pockets, tuple(places), settings, lip[-1].value if lip else 0.0, title, stamp)
     sheets = {"back_board": back, "light_grid": grid, "diffuser": diffuser, "face": face}
-    if bulbs := settings.construction == "string-bulbs":
-        counts = {part: int(part == "face") for part in CUT_PARTS}
     made = {part: job.part(part, sheets[part], counts[part]) for part in CUT_PARTS if counts[part]}
-    if bulbs:
-        return _bulb_set(board, made, counts, pockets, settings)
     whole = [
         *checks.grid_findings(grid, depth_mm=depth_mm, layers=counts["light_grid"]),
         *checks.kerf_findings(settings),
@@ -143,27 +141,17 @@ def cut_drawings(
     )
 
 
-def _bulb_set(
-    board: Board, made: Mapping[str, _Made], counts: Mapping[str, int], pockets: Board, settings: MakeSettings
-) -> CutSet:
+def _bulb_set(job: _Job, sheet: Sheet) -> CutSet:
     """One board with holes: no grid, no diffuser, no back board."""
-    pitch, hole = settings.bulb_pitch_mm, settings.bulb_hole_mm
-    kinds = {segment.kind: segment for segment in board.segments if segment.name not in ("dp", "colon")}
-    face = made["face"]
+    face, settings = job.part("face", sheet, 1), job.settings
+    bulbs = bulb_findings(job.board, job.places, sheet, settings)
     return CutSet(
-        drawings={part: one.drawing for part, one in made.items() if one.drawing is not None},
-        counts=counts,
-        stock_sheets={part: one.stock_sheets for part, one in made.items()},
-        lines=(*(bulb_line(segment, pitch_mm=pitch) for segment in kinds.values()), *face.lines),
-        findings=in_order(
-            [
-                *checks.kerf_findings(settings),
-                *bulb_findings(board, pitch_mm=pitch, hole_mm=hole),
-                BULB_NOTE,
-                *face.findings,
-            ]
-        ),
-        pockets=pockets,
+        drawings={"face": face.drawing} if face.drawing else {},
+        counts={part: int(part == "face") for part in CUT_PARTS},
+        stock_sheets={"face": face.stock_sheets},
+        lines=(led_hole_line(settings), *face.lines),
+        findings=in_order([*checks.kerf_findings(settings), *bulbs, *face.findings]),
+        pockets=job.board,
         settings=settings,
     )
 
@@ -203,14 +191,15 @@ class _Job:
 
     def _board_part(self, part: str, sheet: Sheet, count: int) -> _Made:
         settings, board = self.settings, self.board if part == "face" else self.pockets
-        found = part_findings(board, part, sheet, tool_radius_mm=settings.corner_radius_mm)
+        opened = part != "back_board" and not settings.bulbs
+        found = part_findings(board, part, sheet, tool_radius_mm=settings.corner_radius_mm, opened=opened)
         places = joints(board, sheet, holes=self._round_holes(part), hole_mm=settings.hole_mm) or ()
         findings = (*judged(found, part, sheet, places), *tool_findings(board, part, settings))
         shapes, text = self._shapes(part, sheet, count, places)
         drawn = self._drawing(part, shapes, board.width_mm, board.height_mm)
         page = self._page(mirrored(drawn) if part == "back_board" else drawn, text)
         stock = stock_sheets_line(part, board, sheet, count=count, panels=len(places) + 1)
-        kept = kept_mm2(board, opened=part != "back_board")
+        kept = kept_mm2(board, opened=opened)
         lines = (
             stock,
             cut_length_line(part, shapes, count, settings),
@@ -220,6 +209,8 @@ class _Job:
 
     def _round_holes(self, part: str) -> tuple[Point, ...]:
         """Middles of what a joint of the back board keeps clear of, the rim of the cable exit among them."""
+        if self.settings.bulbs:
+            return tuple(place.at for place in self.places)
         if part != "back_board":
             return ()
         way_out, reach = cable_exit(self.board, self.settings), self.settings.cable_exit_mm / 2
@@ -238,9 +229,9 @@ class _Job:
         if part == "light_grid":
             text = wording.light_grid(sheet, settings, count=count, fixing_hole_mm=hole)
             return face_shapes(self.pockets, settings, joints=places), text
-        if settings.construction == "string-bulbs":
-            text = wording.bulb_board(sheet, settings, fixing_hole_mm=hole)
-            return bulb_board_shapes(self.board, settings, joints=places), text
+        if settings.bulbs:
+            text = wording.bulb_board(sheet, settings, bulbs=len(self.places), fixing_hole_mm=hole)
+            return bulb_board_shapes(self.board, self.places, settings, joints=places), text
         text = wording.face(sheet, settings, fixing_hole_mm=hole)
         return face_shapes(self.board, settings, joints=places), text
 

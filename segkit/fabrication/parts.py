@@ -7,7 +7,6 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 
 from segkit.drawing.drawing import Circle, Path, Point, Shape
-from segkit.fabrication.bulbs import bulb_places
 from segkit.fabrication.holes import cable_exit, drains
 from segkit.fabrication.kerf import around_kept, inside_hole, inside_opening, moved_edge
 from segkit.fabrication.layers import PartShapes
@@ -111,13 +110,14 @@ def diffuser_sheet_shapes(
     )
 
 
-def bulb_board_shapes(board: Board, settings: MakeSettings, *, joints: Sequence[float] = ()) -> PartShapes:
+def bulb_board_shapes(
+    board: Board, places: Sequence[LedPlace], settings: MakeSettings, *, joints: Sequence[float] = ()
+) -> PartShapes:
     """The one board of push-in bulbs, seen from the front: their holes, the edge, the segments as guides."""
     kerf = settings.hole_cut_mm
     return PartShapes(
         led_holes=tuple(
-            inside_hole(place.at, diameter_mm=settings.bulb_hole_mm, kerf_mm=kerf)
-            for place in bulb_places(board, pitch_mm=settings.bulb_pitch_mm)
+            inside_hole(place.at, diameter_mm=settings.hole_mm, kerf_mm=kerf) for place in places
         ),
         fixing_holes=fixing_holes(board, kerf_mm=kerf),
         outlines=_edges(board, joints, kerf_mm=settings.cut_width_mm),

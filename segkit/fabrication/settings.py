@@ -36,15 +36,13 @@ class MakeSettings:
             let-in pieces the width of the ledge that they rest on; None takes 2 mm.
         clearance_mm: play round a let-in piece, and between neighbouring lips, 0 to 5 mm.
         led_body_mm: diameter of the LED's body.
-        led_hole_mm: diameter of the LED holes; None takes the body and the tool's clearance.
+        led_hole_mm: diameter of the LED or bulb holes; None takes the body and the tool's clearance.
         type_mm: size of the type of the notes; None takes one that suits the size of the sheet.
         palette: colours of the operations.
         grain: ``none``, or how the grain or film of the diffuser runs on the finished board: ``up`` or
             ``across``.
         cable_exit_mm: hole for the cable in the back board, 0 for none, to 60 mm.
         construction: ``pockets``, or ``string-bulbs`` (push-in bulbs in holes, no pocket, no diffuser).
-        bulb_hole_mm: hole of a push-in bulb, 2 to 20 mm.
-        bulb_pitch_mm: distance between bulbs that is aimed at, 4 to 200 mm.
         drain_mm: drain hole at the lowest point of each pocket, 0 for none, to 8 mm.
 
     Raises:
@@ -62,8 +60,6 @@ class MakeSettings:
     palette: Palette = field(default_factory=Palette)
     grain: str = "none"
     construction: str = "pockets"
-    bulb_hole_mm: float = 6.0
-    bulb_pitch_mm: float = 20.0
     cable_exit_mm: float = 0.0
     drain_mm: float = 0.0
 
@@ -81,8 +77,6 @@ class MakeSettings:
             ("led_body", self.led_body_mm, 0.5, 50.0),
             ("led_hole", self.led_hole_mm, 0.5, 60.0),
             ("type", self.type_mm, 1.0, 50.0),
-            ("bulb_hole", self.bulb_hole_mm, 2.0, 20.0),
-            ("bulb_pitch", self.bulb_pitch_mm, 4.0, 200.0),
             ("cable_exit", self.cable_exit_mm, 0.0, 60.0),
             ("drain", self.drain_mm, 0.0, 8.0),
         ):
@@ -120,6 +114,11 @@ class MakeSettings:
         if self.led_hole_mm is not None:
             return self.led_hole_mm
         return self.led_body_mm + LED_CLEARANCE_MM[self.tool]
+
+    @property
+    def bulbs(self) -> bool:
+        """Whether bulbs are pushed into a whole sheet, with no pocket and no diffuser."""
+        return self.construction == "string-bulbs"
 
 
 def _unknown(key: str, word: str, known: tuple[str, ...]) -> list[Problem]:

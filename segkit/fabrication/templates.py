@@ -80,8 +80,8 @@ def templates(
         return ()
     by_hand = replace(settings, tool="knife", kerf_mm=None, led_hole_mm=settings.hole_mm)
     made = _Maker(by_hand, paper, title, stamp)
-    if settings.construction == "string-bulbs":
-        return (made.template("face", bulb_board_shapes(board, by_hand), board, wording="bulbs"),)
+    if settings.bulbs:
+        return (made.template("face", bulb_board_shapes(board, places, by_hand), board, wording="bulbs"),)
     same = board.segments == pockets.segments
     found = [made.template("face", face_shapes(board, by_hand), board, wording="both" if same else "face")]
     if not same:

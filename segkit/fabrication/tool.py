@@ -38,7 +38,7 @@ def tool_findings(board: Board, part: str, settings: MakeSettings) -> Iterator[F
 
     Sources: common-practice.
     """
-    if part not in ("face", "light_grid") or settings.construction == "string-bulbs":
+    if part not in ("face", "light_grid") or settings.bulbs:
         return
     slot, narrow = narrowest_slot_mm(settings), min(segment.stroke_mm for segment in board.segments)
     if narrow < slot - _CLOSE:

@@ -112,15 +112,15 @@ def diffuser_sheet(sheet: Sheet, settings: MakeSettings, *, fixing_hole_mm: floa
     )
 
 
-def bulb_board(sheet: Sheet, settings: MakeSettings, *, fixing_hole_mm: float = 0.0) -> SheetText:
+def bulb_board(sheet: Sheet, settings: MakeSettings, *, bulbs: int, fixing_hole_mm: float = 0.0) -> SheetText:
     """The board of push-in bulbs."""
     return SheetText(
         "BULB BOARD: SEEN FROM THE FRONT",
         "as the reader sees it; bulbs are pushed in from behind",
         (
             *_common(sheet, settings),
-            f"Holes of {settings.bulb_hole_mm:g} mm, one for each bulb. Try one in a scrap first: it should "
-            "need a push.",
+            f"Holes of {settings.hole_mm:g} mm, one for each of {bulbs} bulbs. Try one in a scrap first: it "
+            "should need a push. Push each until its dome stands clear of the front.",
             *_fixing(settings, fixing_hole_mm, leds=1),
         ),
     )

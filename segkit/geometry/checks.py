@@ -43,7 +43,9 @@ def board_findings(board: Board) -> tuple[Finding, ...]:
     )
 
 
-def part_findings(board: Board, part: str, sheet: Sheet, *, tool_radius_mm: float) -> tuple[Finding, ...]:
+def part_findings(
+    board: Board, part: str, sheet: Sheet, *, tool_radius_mm: float, opened: bool = True
+) -> tuple[Finding, ...]:
     """Verdicts on one cut part: webs, inside corners, size of the stock sheet.
 
     Args:
@@ -51,12 +53,13 @@ def part_findings(board: Board, part: str, sheet: Sheet, *, tool_radius_mm: floa
         part: ``back_board``, ``light_grid`` or ``face``; the first has no openings, so no webs and corners.
         sheet: what the part is cut from.
         tool_radius_mm: radius left in an inside corner: 0 for a knife, half the beam or bit otherwise.
+        opened: False for a face of round holes, which has no openings either.
 
     Sources: the ``source`` of the sheet; arithmetic.
     """
     size = {"sheet_width_mm": sheet.width_mm, "sheet_height_mm": sheet.height_mm}
     findings = larger_than_sheet(board, part, **size)
-    if part not in OPEN_PARTS:
+    if part not in OPEN_PARTS or not opened:
         return findings
     webs = thin_webs(
         board, (part,), min_web_mm=sheet.min_web_mm, web_material=sheet.material, web_source=sheet.source

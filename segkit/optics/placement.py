@@ -14,6 +14,7 @@ from segkit.geometry.polygon import Point
 from segkit.optics import diffuser as sheets
 from segkit.optics.balance import balanced, unequal
 from segkit.optics.brightness import Brightness, brightness
+from segkit.optics.dots import Dots
 from segkit.optics.fittings import Fittings, refuse
 from segkit.optics.front_map import FrontMap
 from segkit.optics.lamp import led_lines
@@ -39,15 +40,17 @@ class Lighting:
             which the wire runs.
         rows: rows of LEDs in an outline; 1 for a ring in a dot.
         pitch_mm: distance between neighbours in a row; 0 for one LED an outline.
-        gap_mm: clear height from the LED's tip to the diffuser.
-        luminance_cd_m2: mean luminance of the lit diffuser: low, expected, high.
-        evenness: darkest over mean light on the diffuser; 0 when the diffuser does not go on.
-        low_share: level that the darkest twentieth stays below, over the mean.
-        front: the light on the diffuser, point by point; None when the diffuser does not go on.
-        efficiency: share of the LEDs' light that the diffuser gives on, or takes up where it glows by it.
+        gap_mm: clear height from the LED's tip to the diffuser; None without a pocket.
+        luminance_cd_m2: mean luminance of the lit segment: low, expected, high.
+        evenness: darkest over mean light on the diffuser; 0 when the diffuser does not go on, None without.
+        low_share: level that the darkest twentieth stays below, over the mean; None without a diffuser.
+        front: the light on the diffuser, point by point; None when the diffuser does not go on, or without.
+        efficiency: share of the LEDs' light that the diffuser gives on, or takes up where it glows by it;
+            None without a diffuser.
         unlit_reflectance: of the segment as seen from outside when it is off.
         lines, findings: working and verdicts.
         spread: as built, with LEDs and holes as they come; None when the diffuser does not go on.
+        dots: the bare lamps of a segment without pocket and diffuser; None for a pocket.
     """
 
     kind: str
@@ -56,16 +59,17 @@ class Lighting:
     places_mm: tuple[tuple[Point, ...], ...]
     rows: int
     pitch_mm: float
-    gap_mm: float
+    gap_mm: float | None
     luminance_cd_m2: tuple[float, float, float]
-    evenness: float
-    low_share: float
+    evenness: float | None
+    low_share: float | None
     front: FrontMap | None
-    efficiency: float
+    efficiency: float | None
     unlit_reflectance: float
     lines: tuple[Line, ...]
     findings: tuple[Finding, ...]
     spread: Spread | None = None
+    dots: Dots | None = None
 
 
 @dataclass(frozen=True)
@@ -201,7 +205,7 @@ def light_board(
     lighted = {
         kind: _lit(fittings, first[kind], row, segments=len(kinds[kind])) for kind, row in laid.items()
     }
-    return _compared(_worst_leak(_led_once(fittings, lighted)))
+    return compared(_worst_leak(_led_once(fittings, lighted)))
 
 
 def led_places(board: Board, lightings: LightingByKind) -> tuple[LedPlace, ...]:
@@ -349,8 +353,12 @@ def _worst_leak(lighted: dict[str, Lighting]) -> dict[str, Lighting]:
     }
 
 
-def _compared(lighted: dict[str, Lighting]) -> dict[str, Lighting]:
-    """The lightings, with a finding at the darkest kind when the brightest is far brighter."""
+def compared(lighted: dict[str, Lighting]) -> dict[str, Lighting]:
+    """The lightings, with a finding at the darkest kind when the brightest is far brighter.
+
+    Args:
+        lighted: by kind.
+    """
     told = unequal({kind: lighting.luminance_cd_m2[1] for kind, lighting in lighted.items()})
     if told is None:
         return lighted

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from segkit.drawing.drawing import Circle, Drawing, Layer, Path
 from segkit.errors import InputError, Problem
 from segkit.geometry.board import Board, Segment
+from segkit.optics.placement import LedPlace
 from segkit.preview.colours import FACE, UNLIT
 
 Lit = Mapping[int, frozenset[str]]
@@ -21,6 +22,8 @@ def lit_drawing(
     unlit_colour: str = UNLIT,
     title: str = "The board lit",
     stamp: str = "",
+    bulbs: Sequence[LedPlace] = (),
+    bulb_mm: float = 0.0,
 ) -> Drawing:
     """The board with some segments lit, as a page of filled areas at true size, seen from the front.
 
@@ -31,6 +34,8 @@ def lit_drawing(
         colour: of the lit segments, ``#rrggbb``; see ``colours.lit_colour``.
         face_colour, unlit_colour: of the board and of the segments that are off.
         title, stamp: for the file.
+        bulbs: where bare lamps stand, which are drawn in place of the segments.
+        bulb_mm: their diameter.
 
     Raises:
         InputError: a digit or a segment that the board does not have.
@@ -45,7 +50,10 @@ def lit_drawing(
         [('unlit', 5), ('lit', 2)]
     """
     on, off = _parted(board, lit)
-    areas = (Layer("unlit", "fill", _areas(off), unlit_colour), Layer("lit", "fill", _areas(on), colour))
+    areas = tuple(
+        Layer(name, "fill", _bulbs(some, bulbs, bulb_mm) if bulbs else _areas(some), fill)
+        for name, some, fill in (("unlit", off, unlit_colour), ("lit", on, colour))
+    )
     layers = tuple(layer for layer in areas if layer.shapes)
     # The face is the background, so that it also fills the part of a pixel that a board leaves at its edge.
     return Drawing(title, board.width_mm, board.height_mm, layers, background=face_colour, stamp=stamp)
@@ -53,6 +61,13 @@ def lit_drawing(
 
 def _areas(segments: tuple[Segment, ...]) -> tuple[Path | Circle, ...]:
     return tuple(Path(outline) for segment in segments for outline in segment.outlines)
+
+
+def _bulbs(
+    segments: tuple[Segment, ...], bulbs: Sequence[LedPlace], bulb_mm: float
+) -> tuple[Path | Circle, ...]:
+    names = {(segment.digit, segment.name) for segment in segments}
+    return tuple(Circle(one.at, bulb_mm / 2) for one in bulbs if (one.digit, one.segment) in names)
 
 
 def _parted(board: Board, lit: Lit) -> tuple[tuple[Segment, ...], tuple[Segment, ...]]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -16,12 +16,14 @@ from segkit.viewing import limits
 
 if TYPE_CHECKING:
     from segkit.geometry.polygon import Point
+    from segkit.optics.dots import Dots
     from segkit.optics.front_map import Array, FrontMap
 
 #: Mean reflectance of surroundings, as light meters take it (common-practice).
 SURROUNDINGS = 0.18
 
 _FINE = 8  # sub-pixels a pixel, each way
+_ROUND = 24  # corners of a disc
 
 
 @dataclass(frozen=True, eq=False)
@@ -32,11 +34,15 @@ class Lamp:
         luminance_cd_m2: mean of the lit pocket by its own light.
         unlit_reflectance: diffuse, 0 to 1, seen from outside.
         front: how the light spreads over the pocket; None for evenly.
+        dots: the bare lamps of a segment that has no pocket; its luminance holds for their direction.
+        places_mm: where they stand in each outline, (along, across) its axis from the middle.
     """
 
     luminance_cd_m2: float
     unlit_reflectance: float
     front: FrontMap | None = None
+    dots: Dots | None = None
+    places_mm: tuple[tuple[Point, ...], ...] = ()
 
 
 @dataclass(frozen=True, eq=False)
@@ -91,6 +97,10 @@ def scene_of(
 
         L(x, y) = L_mean * map(x, y)/mean(map)
 
+    Bare lamps are discs as large as their bodies, which share the light of the segment:
+
+        L = L_mean * A/(N * pi * d^2/4) * (cos(angle)/cos(a0))^(m - 1)
+
     A reader at the right sees the recessed surface moved to the right behind its opening, by the recess
     times tan(angle); the cut edge of the face, drawn like the face, fills the rest. The whole is narrower
     by cos(angle). Matt surfaces look equally bright from all sides, so luminances stay.
@@ -124,7 +134,9 @@ def scene_of(
             patch = _Patch(opening, board.height_mm, pixels_per_mm, rows, columns)
             piece = patch.cover(opening, shift_mm)
             reflectance[patch.place] += piece * (lamp.unlit_reflectance - subject.face_reflectance)
-            if on:
+            if on and lamp.dots:
+                own[patch.place] += _points(lamp, number, segment.axes[number], patch, angle_deg)
+            elif on:
                 where = pocket.outlines[number]
                 light = _light(lamp, where, segment.axes[number], patch, shift_mm)
                 out = piece if where == opening else np.minimum(piece, patch.cover(where, shift_mm))
@@ -176,23 +188,34 @@ class _Patch:
         """Share of each pixel that the outline, moved to the right, fills within the opening."""
         import numpy as np
 
-        seen = self._drawn(outline, shift_mm)
-        return np.minimum(seen, self._drawn(self._opening, 0.0)) if shift_mm else seen
+        seen = self._drawn([outline], shift_mm)
+        return np.minimum(seen, self._drawn([self._opening], 0.0)) if shift_mm else seen
 
-    def _drawn(self, outline: Outline, shift_mm: float) -> Array:
+    def _drawn(self, outlines: Sequence[Outline], shift_mm: float) -> Array:
         import numpy as np
         from PIL import Image, ImageDraw
 
         stencil = Image.new("L", (self._size[0] * _FINE, self._size[1] * _FINE))
-        points = [
-            (
-                ((x + shift_mm) * self._scale - self._x) * _FINE - 0.5,
-                ((self._page_mm - y) * self._scale - self._y) * _FINE - 0.5,
-            )
-            for x, y in outline
-        ]
-        ImageDraw.Draw(stencil).polygon(points, fill=255)
+        for outline in outlines:
+            points = [
+                (
+                    ((x + shift_mm) * self._scale - self._x) * _FINE - 0.5,
+                    ((self._page_mm - y) * self._scale - self._y) * _FINE - 0.5,
+                )
+                for x, y in outline
+            ]
+            ImageDraw.Draw(stencil).polygon(points, fill=255)
         return np.asarray(stencil.reduce(_FINE), dtype=float) / 255
+
+    def discs(self, spots: Sequence[Point], *, radius_mm: float) -> Array:
+        """Share of each pixel that discs fill."""
+        turns = [2 * math.pi * k / _ROUND for k in range(_ROUND)]
+        ring = [(radius_mm * math.cos(turn), radius_mm * math.sin(turn)) for turn in turns]
+        return self._drawn([tuple((x + dx, y + dy) for dx, dy in ring) for x, y in spots], 0.0)
+
+    def mm2(self, cover: Array) -> float:
+        """Area of what a cover fills, as it was drawn."""
+        return max(float(cover.sum()), 1e-9) / self._scale**2
 
     def middles(self) -> tuple[Array, Array]:
         """Board coordinates of the middles of the pixels, mm."""
@@ -202,6 +225,18 @@ class _Patch:
         y = self._page_mm - (self._y + np.arange(self._size[1]) + 0.5) / self._scale
         across, down = np.meshgrid(x, y)
         return across, down
+
+
+def _points(lamp: Lamp, number: int, axis: tuple[Point, Point], patch: _Patch, angle_deg: float) -> Array:
+    """Luminance at each pixel of a row of bare lamps; over the segment, its mean is that of the lamp."""
+    dots, places = lamp.dots, lamp.places_mm[number]
+    assert dots is not None
+    (mx, my), (ux, uy) = axis_frame(axis)
+    spots = [(mx + x * ux - y * uy, my + x * uy + y * ux) for x, y in places]
+    cover = patch.discs(spots, radius_mm=dots.bulb_mm / 2)
+    mine_mm2 = dots.area_mm2 * len(places) / sum(len(here) for here in lamp.places_mm)
+    level = lamp.luminance_cd_m2 * dots.share_at(angle_deg) * mine_mm2
+    return cover * (level / patch.mm2(cover))
 
 
 def _light(

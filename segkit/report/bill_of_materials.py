@@ -13,7 +13,6 @@ from segkit.catalog.part import Sheet
 from segkit.electrical.driver import set_resistor_ohm
 from segkit.electrical.preferred import next_up
 from segkit.electrical.resistor import rating_name
-from segkit.fabrication.bulbs import bulb_places
 from segkit.geometry.polygon import area, perimeter
 from segkit.project import Project
 from segkit.report.feed_parts import FeedPart, feed_parts
@@ -173,7 +172,7 @@ def _sheets(project: Project) -> Iterator[Item]:
     if parts.front is not None:
         name = f"{parts.front.name}, at least {_size(project)}"
         yield Item(1, 1, "sheets", name, "front, over the whole face", parts.front.id)
-    if project.cuts.settings.construction == "string-bulbs":
+    if parts.bare:
         return
     yield from _linings(project)
 
@@ -210,7 +209,7 @@ def _fixings(project: Project) -> Iterator[Item]:
         return
     count, screw = len(project.board.fixings), found[1]
     yield _small(count, screw.name, "fixing holes, through the whole stack")
-    if settings.fit == "lip" and settings.construction == "pockets":
+    if settings.fit == "lip" and not settings.bulbs:
         thick = plain_number(project.parts.diffuser.thickness_mm)
         what = f"Spacer {thick} mm for M{screw.thread_mm}"
         yield _small(count, what, "fixing holes, between light grid and face")
@@ -228,13 +227,10 @@ def _size(project: Project) -> str:
 
 
 def _lamps(project: Project) -> Iterator[Item]:
-    settings = project.cuts.settings
-    if settings.construction == "string-bulbs":
-        bulbs = len(bulb_places(project.board, pitch_mm=settings.bulb_pitch_mm))
-        what = f"Push-in miniature bulb for a hole of {plain_number(settings.bulb_hole_mm)} mm"
-        yield _small(bulbs, what, "rows of holes; by the string, as sold")
-        return
-    yield _small(len(project.places), project.parts.led.name, "light pockets", project.parts.led.id)
+    where = "light pockets"
+    if project.parts.bare:
+        where = f"bulbs, pushed into the holes of {plain_number(project.cuts.settings.hole_mm)} mm"
+    yield _small(len(project.places), project.parts.led.name, where, project.parts.led.id)
     counted: Counter[tuple[float, str, float]] = Counter()
     for segment in project.board.segments:
         for string in project.circuits[segment.kind].strings:

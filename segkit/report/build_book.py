@@ -12,7 +12,7 @@ from segkit.findings import stops
 from segkit.glyphs.characters import lookalikes
 from segkit.project import Project
 from segkit.report.bill_of_materials import Item, bill_of_materials
-from segkit.report.captions import NOT_DRAWN, SECTION_CAPTION, captions
+from segkit.report.captions import BARE_NOT_DRAWN, NOT_DRAWN, SECTION_CAPTION, captions
 from segkit.report.cautions import cautions
 from segkit.report.check_bar import check_bar_table
 from segkit.report.circuit_rows import circuit_rows, circuit_text
@@ -22,8 +22,7 @@ from segkit.report.feed_tables import feed_tables
 from segkit.report.findings_table import findings_table
 from segkit.report.flashing import SHOWN, fault_rows, flashing_tables
 from segkit.report.glance import glance, verdict
-from segkit.report.kinds import CAPTION as KINDS_CAPTION
-from segkit.report.kinds import kind_rows
+from segkit.report.kinds import kind_rows, kinds_caption
 from segkit.report.lamp import lamp_svg
 from segkit.report.lights import CAPTION, light_rows
 from segkit.report.pictures import ledge_mm, lighted
@@ -65,6 +64,14 @@ LIMITS = (
     "LED figures are those of a typical row of the catalogue; measure the ones you bought.",
     "A battery is reckoned new and at room temperature; wind load, fixings and rain are not reckoned.",
     "Ringing on signal wires is judged by their length, not simulated: keep the chips close together.",
+)
+
+#: Those of ``LIMITS`` that are about pockets, and what stands in their place for push-in bulbs.
+_OF_POCKETS = (LIMITS[0], LIMITS[1], LIMITS[3])
+BARE_LIMITS = (
+    "The light of bare bulbs is that of their beam as the catalogue has it, domes clear of the face: hold "
+    "one beside a lamp that you know before all are pushed in.",
+    f"{BARE_NOT_DRAWN} Warming of the bulbs is left out of the light.",
 )
 
 
@@ -112,7 +119,8 @@ def _chapters(project: Project, pictures: Mapping[str, str]) -> dict[str, Any]:
         "reader": _reader(project),
         "criteria": _criteria(project),
         "kinds": kind_rows(project),
-        "kinds_caption": KINDS_CAPTION,
+        "kinds_caption": kinds_caption(project),
+        "bare": project.parts.bare,
         "lights": light_rows(project),
         "light_caption": CAPTION,
         "asked_light": design.reading.light.strip().lower(),
@@ -139,9 +147,15 @@ def _chapters(project: Project, pictures: Mapping[str, str]) -> dict[str, Any]:
         "cautions": cautions(
             tool=design.make.tool, source=design.power.source, wavelength_nm=project.parts.led.wavelength_nm
         ),
-        "limits": LIMITS,
+        "limits": _limits(project),
         "sources": sources_list(project.lines, project.findings, project.parts.sources()),
     }
+
+
+def _limits(project: Project) -> tuple[str, ...]:
+    if not project.parts.bare:
+        return LIMITS
+    return (*BARE_LIMITS, *(text for text in LIMITS if text not in _OF_POCKETS))
 
 
 def _reader(project: Project) -> str:

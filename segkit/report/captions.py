@@ -13,6 +13,11 @@ NOT_DRAWN = (
     "Not modelled: the LED's body and its hole, side lobes of its beam, spread of light inside the sheet, "
     "light that leaks between pockets."
 )
+#: What the model of bare bulbs leaves out.
+BARE_NOT_DRAWN = (
+    "Not modelled: side lobes of the bulbs' beams, bulbs that are off, light that falls from the bulbs on "
+    "the face."
+)
 _GLARE = "A screen cannot show glare, nor a light brighter than itself."
 _PLAIN = (
     "The mirror image in a glossy front, the colours of what reflects and the glow of a fluorescent sheet by "
@@ -32,6 +37,13 @@ SECTION_CAPTION = (
     "Through a segment and the next one, at the smallest gap, and through a fixing; where they lie differs. "
     "To print: fabrication/cross_section.pdf."
 )
+_BARE_PLAIN = "The mirror image in a glossy front and the colours of what reflects are left out."
+_BARE_SCALE = (
+    "All at the same scale: from twice as far the board is drawn as large and twice as blurred. From the "
+    "side it is narrower, and the bulbs send less light there, as their beam has it. Bars as wide as the "
+    "smallest gap that the eyes resolve keep a tenth of their contrast; your own eyes add their blur."
+)
+
 #: On the sheet of lights, one paragraph each.
 LIGHT_NOTES = (
     _EXPOSED,
@@ -42,6 +54,14 @@ LIGHT_NOTES = (
 )
 #: On the sheet of a reader's views.
 EYE_NOTES = (_SCALE, f"{NOT_DRAWN} {_GLARE}")
+#: The same for a board of push-in bulbs.
+BARE_LIGHT_NOTES = (
+    *LIGHT_NOTES[:2],
+    f"{LIGHT_NOTES[2]} They hold for the reader's direction; the pictures are seen from the front.",
+    BARE_NOT_DRAWN,
+    f"{_BARE_PLAIN} {_GLARE}",
+)
+BARE_EYE_NOTES = (_BARE_SCALE, f"{BARE_NOT_DRAWN} {_GLARE}")
 
 
 def captions(project: Project, *, light: str, ledge: bool) -> Mapping[str, str]:
@@ -52,18 +72,37 @@ def captions(project: Project, *, light: str, ledge: bool) -> Mapping[str, str]:
         light: what the light of the close-up is called.
         ledge: whether let-in pieces lie on a ledge.
     """
+    if project.parts.bare:
+        return _bare(project, light)
     bracket = " Under a fluorescent sheet the luminance is the middle of a wide bracket."
     glows = bracket if glow_nm(project.parts) else ""
     rim = " The rim of a let-in piece lies on its ledge and is drawn unlit." if ledge else ""
-    distance_mm = project.design.reading.distance_mm
-    widths = plain_number(distance_mm / project.board.width_mm, 2)
     return {
         "lit": f"Worked out for {light} at the current that flows, each place by the solved map of its kind "
         "of segment. The luminances have their true ratios; the picture is exposed for its brightest place. "
-        f"From {widths} times its width away it looks as large as the board does from {length(distance_mm)}. "
-        f"{NOT_DRAWN} {_PLAIN}{rim}{glows}",
+        f"{_as_large(project)} {NOT_DRAWN} {_PLAIN}{rim}{glows}",
         "lights": f"{_EXPOSED} {_HAZE} {_PLAIN} {_GLARE}",
         "eye": f"{_SCALE} {_GLARE}",
         "luminance_map": "Rings: LEDs. All kinds have the same scale. Solved for matt walls, back and sheet "
         f"and typical LEDs; low and high are for dim and bright parts. {NOT_DRAWN}{glows}",
     }
+
+
+def _bare(project: Project, light: str) -> Mapping[str, str]:
+    """The captions of a board of push-in bulbs, which has no map of a diffuser."""
+    return {
+        "lit": f"Worked out for {light} at the current that flows, seen from the front: each bulb a disc as "
+        "large as its body, with its share of the light of the segment. The luminances have their true "
+        f"ratios; the picture is exposed for its brightest place. {_as_large(project)} {BARE_NOT_DRAWN} "
+        f"{_BARE_PLAIN}",
+        "lights": f"{_EXPOSED} {_HAZE} {_BARE_PLAIN} {_GLARE}",
+        "eye": f"{_BARE_SCALE} {_GLARE}",
+    }
+
+
+def _as_large(project: Project) -> str:
+    distance_mm = project.design.reading.distance_mm
+    widths = plain_number(distance_mm / project.board.width_mm, 2)
+    return (
+        f"From {widths} times its width away it looks as large as the board does from {length(distance_mm)}."
+    )

@@ -32,8 +32,7 @@ def glance(project: Project) -> tuple[Row, ...]:
         Row("stroke", length(shape.stroke_mm), "geometry.stroke"),
         Row("board, wide", length(board.width_mm), "board_width"),
         Row("board, high", length(board.height_mm), "board_height"),
-        Row("pocket depth", length(project.depth_mm), "built_depth"),
-        Row("LEDs", plain_number(len(project.places)), "leds"),
+        *_lamps(project),
         Row(
             "luminance, low to high", f"{plain_number(low, 2)} to {plain_number(high, 2)} cd/m²", "luminance"
         ),
@@ -49,6 +48,18 @@ def glance(project: Project) -> tuple[Row, ...]:
         rows.append(Row(f"battery lasts, showing {project.design.power.use.content}", hours, "runtime"))
     rows.append(Row("register chips", str(project.channels.chips), "frame_bits"))
     return tuple(rows)
+
+
+def _lamps(project: Project) -> tuple[Row, ...]:
+    """The pockets and their LEDs, or the bulbs and from where on they are a line."""
+    count = plain_number(len(project.places))
+    if not project.parts.bare:
+        return Row("pocket depth", length(project.depth_mm), "built_depth"), Row("LEDs", count, "leds")
+    bulbs, eyes = Row("bulbs", count, "leds"), project.design.reading.eyesight
+    merges_m = max(project.merging.distance_m.values(), default=0.0)
+    if not merges_m:
+        return (bulbs,)
+    return bulbs, Row(f"bulbs run together for {eyes}", f"from {plain_number(merges_m, 3)} m on", "merge")
 
 
 def _supply(project: Project) -> Row:

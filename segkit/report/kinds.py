@@ -18,10 +18,24 @@ CAPTION = (
     "side lobes, spread inside the sheet, light leaking between pockets, heat."
 )
 
+#: The same for push-in bulbs.
+BARE_CAPTION = (
+    "Bare bulbs: the light of all bulbs of a segment towards the reader over the area of the segment, with "
+    "that of the dimmest and of typical bulbs in brackets. It is what the eye takes for luminance from where "
+    "the bulbs run together; nearer, they are points far brighter than that. Evenness, share of light used and light of unlit neighbours are not given: they "
+    "belong to a pocket and its diffuser, and there is neither. An unlit segment reflects what the face "
+    "reflects. Not modelled: side lobes, heat."
+)
+
+
+def kinds_caption(project: Project) -> str:
+    """What must be said with the light of the kinds of a project."""
+    return BARE_CAPTION if project.parts.bare else CAPTION
+
 
 @dataclass(frozen=True)
 class KindRow:
-    """One kind of segment, as text."""
+    """One kind of segment, as text; what a board of push-in bulbs has not, or a pocket, is empty."""
 
     kind: str
     leds: str
@@ -33,6 +47,7 @@ class KindRow:
     alike: str
     efficiency: str
     unlit: str
+    merges: str = ""
 
 
 def kind_rows(project: Project) -> tuple[KindRow, ...]:
@@ -41,7 +56,7 @@ def kind_rows(project: Project) -> tuple[KindRow, ...]:
 
 
 def kind_numbers(project: Project) -> list[dict[str, Any]]:
-    """The same as numbers, for programs; None where the diffuser does not go on."""
+    """The same as numbers, for programs; None where the diffuser does not go on, or there is none."""
     return [
         {
             "kind": lighting.kind,
@@ -56,6 +71,7 @@ def kind_numbers(project: Project) -> list[dict[str, Any]]:
             "segment_ratio": lighting.spread.ratio if lighting.spread else None,
             "efficiency": lighting.efficiency,
             "unlit_reflectance": lighting.unlit_reflectance,
+            **({"merges_from_m": project.merging.distance_m.get(lighting.kind)} if lighting.dots else {}),
         }
         for lighting in project.lightings.values()
     ]
@@ -63,21 +79,26 @@ def kind_numbers(project: Project) -> list[dict[str, Any]]:
 
 def _row(project: Project, lighting: Lighting) -> KindRow:
     low, expected, high = project.luminance[lighting.kind]
-    drawn = lighting.spread
+    drawn, merges_m = lighting.spread, project.merging.distance_m.get(lighting.kind)
     return KindRow(
         kind=lighting.kind,
         leds=str(lighting.count),
         places=_places(lighting),
         luminance=f"{plain_number(expected, 3)} ({plain_number(low, 2)} to {plain_number(high, 2)})"
-        if lighting.front
+        if lighting.front or lighting.dots
         else "none",
-        evenness=f"{lighting.evenness:.2f}" if lighting.front else "",
+        evenness=_shown(lighting.evenness, lighting),
         built=f"{drawn.evenness:.2f}" if drawn else "",
-        low_share=f"{lighting.low_share:.2f}" if lighting.front else "",
+        low_share=_shown(lighting.low_share, lighting),
         alike=f"{drawn.ratio:.2f}" if drawn and drawn.segments > 1 else "",
-        efficiency=f"{100 * lighting.efficiency:.0f} %" if lighting.front else "",
+        efficiency=f"{100 * lighting.efficiency:.0f} %" if lighting.front and lighting.efficiency else "",
         unlit=f"{100 * lighting.unlit_reflectance:.0f} %",
+        merges=f"{plain_number(merges_m, 3)} m" if merges_m else "",
     )
+
+
+def _shown(share: float | None, lighting: Lighting) -> str:
+    return f"{share:.2f}" if lighting.front and share is not None else ""
 
 
 def _places(lighting: Lighting) -> str:
@@ -88,6 +109,8 @@ def _places(lighting: Lighting) -> str:
     in_each = f" in each of {outlines} dots" if outlines > 1 else ""
     if each == 1:
         return f"in the middle{in_each}"
+    if lighting.dots:
+        return f"in a row{apart}"
     if lighting.kind.endswith(("point", "colon")):
         return f"{'a pair' if each == 2 else f'a ring of {each}'}{apart}{in_each}"
     return f"{lighting.rows} row{'s' if lighting.rows > 1 else ''}{apart}{in_each}"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from segkit.catalog.part import Sheet
 from segkit.drawing.drawing import Drawing
 from segkit.drawing.pdf import pdf_bytes
 from segkit.drawing.writers import WRITERS
@@ -48,23 +49,32 @@ def making_files(project: Project) -> dict[str, bytes]:
 
 
 def extra_drawings(project: Project) -> dict[str, Drawing]:
-    """Drawings beside the parts: the cross-section, and the strip to try the LED holes on.
+    """Drawings beside the parts: the cross-section of pockets, and the strip to try the holes on.
 
     Args:
         project: a solved design.
     """
-    if not project.cuts.counts.get("light_grid"):
-        return {}
     parts, cuts, title = project.parts, project.cuts, project.design.display.title
+    if parts.bare:
+        return {"test_strip": _strip(project, parts.face)} if _cut(project, "face") else {}
     section = section_of(parts, project.board, cuts)
     drawn = {
         "cross_section": section_drawing(
             section, palette=cuts.settings.palette, title=title, stamp=project.stamp
         )
     }
-    if "back_board" in cuts.drawings and "back_board" not in held_parts(project.findings):
-        drawn["test_strip"] = trial_strip(parts.back, cuts.settings, title=title, stamp=project.stamp)
+    if _cut(project, "back_board"):
+        drawn["test_strip"] = _strip(project, parts.back)
     return drawn
+
+
+def _cut(project: Project, part: str) -> bool:
+    return part in project.cuts.drawings and part not in held_parts(project.findings)
+
+
+def _strip(project: Project, sheet: Sheet) -> Drawing:
+    title = project.design.display.title
+    return trial_strip(sheet, project.cuts.settings, title=title, stamp=project.stamp)
 
 
 def paper_pages(project: Project) -> tuple[Drawing, ...]:

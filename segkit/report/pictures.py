@@ -10,17 +10,19 @@ from segkit.fabrication.pockets import pockets_or_openings
 from segkit.fabrication.settings import MakeSettings
 from segkit.optics.stations import bay_of
 from segkit.preview.colours import lit_colour
+from segkit.preview.lit import lit_drawing
 from segkit.preview.luminance_map import Panel, luminance_map
 from segkit.preview.scene import Lamp, Subject
 from segkit.preview.sheet import png, sheet
 from segkit.preview.views import PICTURE_PX, Light, Reader, by_readers, close_up, in_lights
-from segkit.report.captions import EYE_NOTES, LIGHT_NOTES, NOT_DRAWN
+from segkit.report.captions import BARE_EYE_NOTES, BARE_LIGHT_NOTES, EYE_NOTES, LIGHT_NOTES, NOT_DRAWN
 from segkit.sight import glow_nm
 from segkit.units import length, plain_number
 from segkit.viewing.legibility import parse_eyesight
 from segkit.viewing.luminance import LIGHTS, light_text, parse_light
 
 if TYPE_CHECKING:
+    from segkit.drawing.drawing import Drawing
     from segkit.preview.lit import Lit
     from segkit.project import Project
 
@@ -54,7 +56,13 @@ def subject_of(project: Project, lit: Lit | None = None) -> Subject:
     parts, make = project.parts, project.design.make
     tint = parts.front.transmittance if parts.front else 1.0
     lamps = {
-        kind: Lamp(project.luminance[kind][1], lighting.unlit_reflectance, lighting.front)
+        kind: Lamp(
+            project.luminance[kind][1],
+            lighting.unlit_reflectance,
+            lighting.front,
+            lighting.dots,
+            lighting.places_mm,
+        )
         for kind, lighting in project.lightings.items()
     }
     return Subject(
@@ -64,8 +72,23 @@ def subject_of(project: Project, lit: Lit | None = None) -> Subject:
         lamps=lamps,
         colour=lit_colour(parts.led.colour, emission_nm=glow_nm(parts)),
         face_reflectance=parts.face.reflectance * tint**2,
-        recess_mm=parts.face.thickness_mm if make.fit == "lip" else 0.0,
+        recess_mm=parts.face.thickness_mm if make.fit == "lip" and not parts.bare else 0.0,
     )
+
+
+def flat(project: Project, lit: Lit, *, colour: str) -> Drawing:
+    """The board lit in flat colours: its segments, or its bulbs where they are bare.
+
+    Args:
+        project: a solved design.
+        lit: segments lit, by digit.
+        colour: of the light, ``#rrggbb``.
+    """
+    bulbs = project.places if project.parts.bare else ()
+    return lit_drawing(
+        project.board, lit, colour=colour, title=f"{project.design.display.title}, lit", stamp=project.stamp,
+        bulbs=bulbs, bulb_mm=project.parts.led.body_mm,
+    )  # fmt: skip
 
 
 def lighted(project: Project, text: str = "") -> Lighted:
@@ -91,7 +114,7 @@ def lighted(project: Project, text: str = "") -> Lighted:
 
 
 def pictures(project: Project) -> dict[str, bytes]:
-    """Every picture of ``NAMES`` as the bytes of a PNG file.
+    """Every picture of ``NAMES`` as the bytes of a PNG file; no map where no diffuser spreads the light.
 
     Args:
         project: a solved design.
@@ -101,7 +124,7 @@ def pictures(project: Project) -> dict[str, bytes]:
         "lit": png(close_up(subject, lighted(project).light, width_px=PICTURE_PX)),
         "lights": _lights(project, subject),
         "eye": _eye(project, subject),
-        "luminance_map": _map(project),
+        **({} if project.parts.bare else {"luminance_map": _map(project)}),
     }
 
 
@@ -128,8 +151,9 @@ def _lights(project: Project, subject: Subject) -> bytes:
         subject, lights, distance_m=project.design.reading.distance_mm / 1000, width_px=PANEL_PX
     )
     title, wide = f"{project.design.display.title}: in every light", _wide(project)
+    notes = BARE_LIGHT_NOTES if project.parts.bare else LIGHT_NOTES
     return png(
-        sheet(list(zip(drawn, labels, strict=True)), title=title, notes=LIGHT_NOTES, columns=2 if wide else 3)
+        sheet(list(zip(drawn, labels, strict=True)), title=title, notes=notes, columns=2 if wide else 3)
     )
 
 
@@ -164,7 +188,8 @@ def _eye(project: Project, subject: Subject) -> bytes:
     drawn = by_readers(subject, named.light, [reader for reader, _ in rows], width_px=PANEL_PX)
     title = f"{project.design.display.title} as a reader sees it: {named.label}"
     panels = list(zip(drawn, (label for _, label in rows), strict=True))
-    return png(sheet(panels, title=title, notes=EYE_NOTES, columns=2 if _wide(project) else 4))
+    notes = BARE_EYE_NOTES if project.parts.bare else EYE_NOTES
+    return png(sheet(panels, title=title, notes=notes, columns=2 if _wide(project) else 4))
 
 
 def _wide(project: Project) -> bool:
@@ -189,7 +214,7 @@ def _map(project: Project) -> bytes:
 
 def _kind_title(project: Project, kind: str) -> str:
     lighting, (low, mean, high) = project.lightings[kind], project.luminance[kind]
-    if lighting.front is None:
+    if lighting.front is None or lighting.evenness is None:
         return f"{kind}: the diffuser does not go on, so no light is worked out"
     one = ", one of its two dots" if len(lighting.places_mm) > 1 else ""
     share = plain_number(100 * lighting.evenness, 2)

@@ -91,11 +91,19 @@ def _bulb_stack(project: Project) -> Stack:
     face, settings = project.parts.face, project.cuts.settings
     layer = Layer("bulb board", face.name, _mm(face.thickness_mm))
     text = (
-        f"Bulbs are pushed into the holes of {_mm(settings.bulb_hole_mm)} from behind; there is no pocket "
-        "and no diffuser. The figures for light, current and resistors are those of LED pockets: go by the "
-        "data of the bulbs."
+        f"{len(project.places)} bulbs, {project.parts.led.name}, are pushed into holes of "
+        f"{_mm(settings.hole_mm)} from behind, until their domes stand clear of the front; there is no "
+        "pocket and no diffuser. Resistors and wires lie open on the rear: a lid or a shallow box keeps "
+        "fingers and damp off them."
     )
-    return Stack((layer,), face.thickness_mm, (text, *_screwed(project)))
+    strip = (
+        "Before the sheet, cut the test strip (fabrication/test_strip.pdf) from an offcut and push a bulb "
+    )
+    tried = (f"{strip}into its holes.",) if "face" in project.cuts.drawings else ()
+    front = project.parts.front
+    layers = (layer,) if front is None else (layer, Layer("front tint", front.name, _mm(front.thickness_mm)))
+    total = face.thickness_mm + (front.thickness_mm if front else 0.0)
+    return Stack(layers, total, (text, *tried, *_screwed(project)))
 
 
 def _screwed(project: Project) -> Iterator[str]:

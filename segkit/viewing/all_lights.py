@@ -107,13 +107,14 @@ def all_lights(
     colour: str = "white",
     night_share: float = 1.0,
     judged: str = "",
+    bare: bool = False,
 ) -> AllLights:
     """Contrast and verdict of one segment in every light, and what would do where it cannot be read.
 
         C = (L + R E/pi) / (Rb E/pi), at least 3
         by light:  L >= (3 Rb - R) E/pi
         by a tint: T <= pi L / ((3 Rb - R) E)      (it takes T of the light, T^2 of the reflections)
-        by a face: Rf <= (R + pi L/E) / 3
+        by a face: Rf <= (R + pi L/E) / 3;  pi L / (2 E) where the segments reflect as the face does
 
     Args:
         lit_cd_m2: luminance of a lit segment by its own light, cd/m2.
@@ -122,6 +123,7 @@ def all_lights(
         colour: key of ``luminance.COLOUR_FACTORS``.
         night_share: dimming at night, 0 (switched off: judged as if lit) to 1.
         judged: light that has a verdict of its own already: no note if it is the only one that fails.
+        bare: True where no sheet covers the lamps: a segment then reflects what its face reflects.
 
     Raises:
         InputError: a value out of its range; all of them together.
@@ -140,17 +142,17 @@ def all_lights(
     for name in LIGHTS:
         share = night_share if name == "night" and night_share > 0 else 1.0
         light, working = _in_light(
-            name, lit_cd_m2=lit_cd_m2 * share, unlit=unlit_reflectance, face=face_reflectance, colour=colour
-        )
+            name, lit_cd_m2=lit_cd_m2 * share, unlit=unlit_reflectance, face=face_reflectance, colour=colour,
+            bare=bare,
+        )  # fmt: skip
         seen.append(replace(light, share=night_share if name == "night" else 1.0))
         lines += working
-    return AllLights(
-        tuple(seen), tuple(lines), _judge(seen, judged, unlit=unlit_reflectance, face=face_reflectance)
-    )
+    covered = 0.0 if bare else unlit_reflectance
+    return AllLights(tuple(seen), tuple(lines), _judge(seen, judged, unlit=covered, face=face_reflectance))
 
 
 def _in_light(
-    name: str, *, lit_cd_m2: float, unlit: float, face: float, colour: str
+    name: str, *, lit_cd_m2: float, unlit: float, face: float, colour: str, bare: bool
 ) -> tuple[InLight, list[Line]]:
     ambient_lx = LIGHTS[name]
     backgrounds: dict[Against, float] = {"unlit": unlit, "face": face}
@@ -169,8 +171,8 @@ def _in_light(
     limit, source = step_of(worse)
     cure = None
     if verdict_of(worse) == "washed out":
-        cure = cure_for(lit_cd_m2=lit_cd_m2, unlit=unlit, face=face, ambient_lx=ambient_lx)
-        lines += _cure_lines(name, cure, lit_cd_m2=lit_cd_m2, unlit=unlit, face=face)
+        cure = cure_for(lit_cd_m2=lit_cd_m2, unlit=unlit, face=face, ambient_lx=ambient_lx, bare=bare)
+        lines += _cure_lines(name, cure, lit_cd_m2=lit_cd_m2, unlit=unlit, face=face, bare=bare)
     light = InLight(
         name, ambient_lx, 1.0, lit_cd_m2, lit_cd_m2 + _sent_back(unlit, ambient_lx),
         _sent_back(unlit, ambient_lx), _sent_back(face, ambient_lx), asked.cd_m2, ratios["unlit"],
@@ -190,13 +192,14 @@ def _renamed(line: Line, light: str) -> Line:
     )
 
 
-def cure_for(*, lit_cd_m2: float, unlit: float, face: float, ambient_lx: float) -> Cure:
+def cure_for(*, lit_cd_m2: float, unlit: float, face: float, ambient_lx: float, bare: bool = False) -> Cure:
     """Luminance, tint or face that by itself gives 3:1 against both unlit segments and face.
 
     Args:
         lit_cd_m2: luminance of the lit segment by its own light, cd/m2.
         unlit, face: reflectances, 0.001 to 1.
         ambient_lx: illuminance on the board, lx.
+        bare: True where the segments reflect as the face does.
 
     Example:
         >>> cure = cure_for(lit_cd_m2=500.0, unlit=0.5, face=0.05, ambient_lx=5000.0)
@@ -204,7 +207,10 @@ def cure_for(*, lit_cd_m2: float, unlit: float, face: float, ambient_lx: float) 
         (1592, 0.314, 0.0)
     """
     veil = (LEAST * max(unlit, face) - unlit) * ambient_lx / math.pi
-    darker = (unlit + math.pi * lit_cd_m2 / ambient_lx) / LEAST
+    own = math.pi * lit_cd_m2 / ambient_lx
+    if bare:
+        return Cure(veil, min(1.0, lit_cd_m2 / veil), own / (LEAST - 1))
+    darker = (unlit + own) / LEAST
     unlit_stands = contrast(
         lit_cd_m2=lit_cd_m2, reflectance=unlit, ambient_lx=ambient_lx, background_reflectance=unlit
     )
@@ -212,7 +218,9 @@ def cure_for(*, lit_cd_m2: float, unlit: float, face: float, ambient_lx: float) 
     return Cure(veil, min(1.0, lit_cd_m2 / veil), darker if face_helps else 0.0)
 
 
-def _cure_lines(name: str, cure: Cure, *, lit_cd_m2: float, unlit: float, face: float) -> list[Line]:
+def _cure_lines(
+    name: str, cure: Cure, *, lit_cd_m2: float, unlit: float, face: float, bare: bool
+) -> list[Line]:
     """Working of the cures: luminance and tint always, a darker face where it does."""
     given = (
         Given("R", unlit, "", "reflectance of the segment's front"),
@@ -235,10 +243,11 @@ def _cure_lines(name: str, cure: Cure, *, lit_cd_m2: float, unlit: float, face: 
         ),
     ]  # fmt: skip
     if cure.face:
+        formula, sent_back = ("pi*L/E/(C - 1)", ()) if bare else ("(R + pi*L/E)/C", given[:1])
         lines.append(
             Line(
                 f"viewing.needed_face.{name}", f"Face that would make it readable: {name}", "R_need",
-                cure.face, "", "(R + pi*L/E)/C", (own, given[0], given[2], given[3]), "iso-9241-3",
+                cure.face, "", formula, (own, *sent_back, given[2], given[3]), "iso-9241-3",
                 "reflectance at most, as seen through any front",
             )
         )  # fmt: skip

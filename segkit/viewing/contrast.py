@@ -74,6 +74,7 @@ def judge_contrast(
     ambient_lx: float,
     face_reflectance: float,
     colour: str = "white",
+    bare: bool = False,
 ) -> Contrast:
     """Contrast against an unlit segment and against the face, and a verdict on the poorer of the two.
 
@@ -85,6 +86,7 @@ def judge_contrast(
         ambient_lx: illuminance on the board, lx.
         face_reflectance: diffuse reflectance of the face, 0.001 to 1.
         colour: key of ``luminance.COLOUR_FACTORS``; a tint is no remedy where it leaves too little of it.
+        bare: True where no sheet covers the lamps: a segment then reflects what its face reflects.
 
     Raises:
         InputError: a value out of its range; all of them together.
@@ -117,11 +119,12 @@ def judge_contrast(
         )
         for name, background in backgrounds.items()
     )  # fmt: skip
-    worse = min(ratios, key=ratios.__getitem__)
+    worse: Against = "face" if bare else min(ratios, key=ratios.__getitem__)
     least_cd_m2 = LOWEST_CLASS * asked_luminance(ambient_lx=ambient_lx, colour=colour).cd_m2
     findings = _judge(
-        worse, ratios[worse], lit_cd_m2, unlit_reflectance, ambient_lx, backgrounds[worse], least_cd_m2
-    )
+        worse, ratios[worse], lit_cd_m2, unlit_reflectance, ambient_lx, backgrounds[worse], least_cd_m2,
+        bare=bare,
+    )  # fmt: skip
     return Contrast(ratios["unlit"], ratios["face"], verdict_of(ratios[worse]), lines, findings)
 
 
@@ -190,6 +193,8 @@ def _judge(
     ambient_lx: float,
     background: float,
     least_cd_m2: float,
+    *,
+    bare: bool,
 ) -> tuple[Finding, ...]:
     verdict = verdict_of(ratio)
     if verdict in ("good", "excellent"):
@@ -204,7 +209,7 @@ def _judge(
     )
     remedy = _remedy(
         limit, lit_cd_m2=lit_cd_m2, reflectance=reflectance, ambient_lx=ambient_lx, background=background,
-        least_cd_m2=least_cd_m2,
+        least_cd_m2=least_cd_m2, bare=bare,
     )  # fmt: skip
     return (
         Finding(
@@ -222,21 +227,24 @@ def _remedy(
     ambient_lx: float,
     background: float,
     least_cd_m2: float,
+    bare: bool,
 ) -> str:
     """What reaches a contrast: a matt black face by itself, or what it takes with it; a tint, more light.
 
-    A tint takes T of the light and T**2 of all reflections, so ``T = L pi / ((C Rb - R) E)``.
+    A tint takes T of the light and T**2 of all reflections, so ``T = L pi / ((C Rb - R) E)``. Bare lamps
+    stand in the face, so that a blacker one takes the reflection from the segment too.
     """
     ways, lead = [], ""
-    if background > max(reflectance, MATT_BLACK):
+    blackest = MATT_BLACK if bare else max(reflectance, MATT_BLACK)
+    if background > blackest:
+        sent_back = blackest if bare else reflectance
         on_black = contrast(
-            lit_cd_m2=lit_cd_m2, reflectance=reflectance, ambient_lx=ambient_lx,
-            background_reflectance=max(reflectance, MATT_BLACK),
-        )  # fmt: skip
+            lit_cd_m2=lit_cd_m2, reflectance=sent_back, ambient_lx=ambient_lx, background_reflectance=blackest
+        )
         if on_black >= limit:
             ways.append("use a matt black face")
         else:
-            background = max(reflectance, MATT_BLACK)
+            background, reflectance = blackest, sent_back
             lead = f"Use a matt black face, which brings {math.floor(100 * on_black) / 100:.2f}:1; with it, "
     needed = (limit * background - reflectance) * ambient_lx / math.pi
     tint = lit_cd_m2 / needed

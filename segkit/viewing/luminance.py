@@ -136,7 +136,7 @@ def _rows_around(ambient_lx: float) -> tuple[tuple[float, float], tuple[float, f
 
 
 def judge_luminance(
-    *, lit_cd_m2: float, ambient_lx: float, colour: str = "white"
+    *, lit_cd_m2: float, ambient_lx: float, colour: str = "white", bare: bool = False
 ) -> tuple[AskedLuminance, tuple[Finding, ...]]:
     """A luminance against what the light asks for.
 
@@ -147,6 +147,7 @@ def judge_luminance(
         lit_cd_m2: mean luminance of a lit segment, cd/m2.
         ambient_lx: illuminance on the board, lx.
         colour: key of ``COLOUR_FACTORS``.
+        bare: True where no diffuser covers the lamps, so that none can be clearer.
 
     Returns:
         the target with its working, and the findings.
@@ -182,9 +183,10 @@ def judge_luminance(
         f"{lit} at {light}: road signs are asked for about {plain_number(asked.cd_m2, 3)} cd/m² in {colour}, "
         f"{plain_number(LOWEST_CLASS * asked.cd_m2, 3)} in the lowest class."
     )
+    clearer = "" if bare else " a clearer diffuser,"
     return asked, (
         Finding(
             "caution" if weak else "note", code, "lit segments", text, round(lit_cd_m2, 2), round(limit, 2),
-            "cd/m2", "en-12966-l3", "More or brighter LEDs, more current, a clearer diffuser, or a hood.",
+            "cd/m2", "en-12966-l3", f"More or brighter LEDs, more current,{clearer} or a hood.",
         ),
     )  # fmt: skip

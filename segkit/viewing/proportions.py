@@ -38,6 +38,7 @@ def judge_proportions(
     gap_mm: float,
     distance_m: float,
     eyesight: float = 40.0,
+    cut_out: bool = True,
 ) -> Proportions:
     """Stroke, inner openings, digit spacing and segment gap, each against its rule.
 
@@ -54,6 +55,7 @@ def judge_proportions(
         gap_mm: space between neighbouring segments, mm.
         distance_m: distance of the farthest reader, m.
         eyesight: X of 20/X.
+        cut_out: False for a board of holes, where no board stands between segments: nothing on the gap.
 
     Raises:
         InputError: a value out of its range; all of them together.
@@ -76,9 +78,10 @@ def judge_proportions(
         *_judge_stroke(stroke_mm, height_mm),
         *_judge_opening(min(across, upright), stroke_mm),
         *_judge_spacing(spacing_mm, stroke_mm),
-        *_judge_gap(gap_mm, shows_m, distance_m, eyesight),
+        *(_judge_gap(gap_mm, shows_m, distance_m, eyesight) if cut_out else ()),
     )
-    return Proportions(shows_m, _lines(height_mm, width_mm, stroke_mm, gap_mm, shows_m, eyesight), findings)
+    lines = _lines(height_mm, width_mm, stroke_mm, gap_mm, shows_m, eyesight)
+    return Proportions(shows_m, lines if cut_out else lines[:-1], findings)
 
 
 def _lines(
