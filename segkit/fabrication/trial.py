@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from segkit.drawing.drawing import Drawing, Layer, Path, Shape, Text
+from segkit.drawing.drawing import Circle, Drawing, Layer, Path, Shape, Text
 from segkit.drawing.move import scaled
 from segkit.fabrication.cut_sheet import size_to_fit, wrapped
 from segkit.fabrication.layers import NOTE_MM, Palette
 from segkit.fabrication.paper import STRIP_MM, PaperSettings
 from segkit.fabrication.tile_page import rulers, side_text
 from segkit.geometry.board import Board
+from segkit.optics.placement import LedPlace
 from segkit.units import plain_number
 from segkit.viewing.legibility import parse_eyesight
 
@@ -71,6 +72,8 @@ def scale_trial(
     palette: Palette,
     title: str,
     stamp: str = "",
+    bulbs: Sequence[LedPlace] = (),
+    bulb_mm: float = 0.0,
 ) -> Drawing:
     """The page: the sample text lit on dark, the same as outline, and from where to look at it.
 
@@ -84,6 +87,8 @@ def scale_trial(
         paper: paper and margin.
         palette: colours of the notes.
         title, stamp: of the design.
+        bulbs: where bare bulbs stand, which are drawn in place of the segments.
+        bulb_mm: their diameter.
 
     Sources: arithmetic, snellen-chart.
     """
@@ -103,9 +108,10 @@ def scale_trial(
         Text((left, outline_y - 9.0 - i * 1.45 * _TYPE_MM), row, _TYPE_MM) for i, row in enumerate(rows)
     )
     notes = (*head, *block, *rulers(paper), _side(stamp or title, height, paper))
+    shown = _Shown(board, lit, bulbs, bulb_mm)
     layers = (
-        *_lit_on_dark(board, lit, colour, {"factor": 1 / scale, "dx_mm": x, "dy_mm": dark_y}),
-        *_as_outline(board, lit, {"factor": 1 / scale, "dx_mm": x, "dy_mm": outline_y}),
+        *_lit_on_dark(shown, colour, {"factor": 1 / scale, "dx_mm": x, "dy_mm": dark_y}),
+        *_as_outline(shown, {"factor": 1 / scale, "dx_mm": x, "dy_mm": outline_y}),
         Layer("page", "note", notes, palette.notes, NOTE_MM),
     )
     return Drawing(
@@ -128,7 +134,24 @@ def _frame(board: Board) -> Path:
     return Path(((0.0, 0.0), (w, 0.0), (w, h), (0.0, h)))
 
 
-def _shapes(board: Board, lit: Mapping[int, frozenset[str]], *, on: bool) -> list[Shape]:
+@dataclass(frozen=True)
+class _Shown:
+    """A board with a text on it: its segments, or its bulbs."""
+
+    board: Board
+    lit: Mapping[int, frozenset[str]]
+    bulbs: Sequence[LedPlace]
+    bulb_mm: float
+
+
+def _shapes(shown: _Shown, *, on: bool) -> list[Shape]:
+    board, lit = shown.board, shown.lit
+    if shown.bulbs:
+        return [
+            Circle(one.at, shown.bulb_mm / 2)
+            for one in shown.bulbs
+            if (one.segment in lit.get(one.digit, frozenset())) == on
+        ]
     return [
         Path(outline)
         for segment in board.segments
@@ -137,25 +160,21 @@ def _shapes(board: Board, lit: Mapping[int, frozenset[str]], *, on: bool) -> lis
     ]
 
 
-def _lit_on_dark(
-    board: Board, lit: Mapping[int, frozenset[str]], colour: str, place: Mapping[str, float]
-) -> Iterator[Layer]:
+def _lit_on_dark(shown: _Shown, colour: str, place: Mapping[str, float]) -> Iterator[Layer]:
     for name, shapes, fill in (
-        ("board", [_frame(board)], _DARK),
-        ("unlit", _shapes(board, lit, on=False), _UNLIT),
-        ("lit", _shapes(board, lit, on=True), colour),
+        ("board", [_frame(shown.board)], _DARK),
+        ("unlit", _shapes(shown, on=False), _UNLIT),
+        ("lit", _shapes(shown, on=True), colour),
     ):
         if shapes:
             yield Layer(name, "fill", tuple(scaled(shapes, **place)), fill)
 
 
-def _as_outline(
-    board: Board, lit: Mapping[int, frozenset[str]], place: Mapping[str, float]
-) -> Iterator[Layer]:
-    shapes = _shapes(board, lit, on=True)
+def _as_outline(shown: _Shown, place: Mapping[str, float]) -> Iterator[Layer]:
+    shapes = _shapes(shown, on=True)
     if shapes:
         yield Layer("outline", "note", tuple(scaled(shapes, **place)), "#000000", 0.25)
-    yield Layer("frame", "note", tuple(scaled([_frame(board)], **place)), "#9aa3ab", 0.2)
+    yield Layer("frame", "note", tuple(scaled([_frame(shown.board)], **place)), "#9aa3ab", 0.2)
 
 
 def _side(words: str, height: float, paper: PaperSettings) -> Text:

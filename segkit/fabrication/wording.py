@@ -157,6 +157,6 @@ def _common(sheet: Sheet, settings: MakeSettings) -> tuple[str, ...]:
     thick = f"{sheet.thickness_mm:g} mm"
     return (
         f"Material: {sheet.name}{'' if thick in sheet.name else f', {thick}'}. Tool: {settings.tool}. {line}",
-        "Order of work: holes, then openings, the outline last. "
+        f"Order of work: holes, {'' if settings.bulbs else 'then openings, '}the outline last. "
         "True size: print at 100 %, then measure the three bars.",
     )

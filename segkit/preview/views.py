@@ -70,20 +70,22 @@ def close_up(subject: Subject, light: Light, *, width_px: int, angle_deg: float 
 
 
 def in_lights(
-    subject: Subject, lights: Sequence[Light], *, distance_m: float, width_px: int
-) -> tuple[Image.Image, ...]:
-    """The board on its wall in several lights, sharp, each as an eye that has got used to it takes it.
+    subject: Subject, lights: Sequence[Light], *, distance_m: float, width_px: int,
+    eyesight: float | None = None,
+) -> tuple[Image.Image, ...]:  # fmt: skip
+    """The board on its wall in several lights, each as an eye that has got used to it takes it.
 
     Args:
         subject: what is shown.
         lights: in the order of the pictures.
         distance_m: from the eye to the board, m.
         width_px: of the board's longer side.
+        eyesight: X of 20/X; None for eyes as sharp as the picture.
 
     Raises:
         InputError: as for ``close_up``.
     """
-    scene, reader = _scene(subject, width_px=width_px, wall=True), Reader(distance_m)
+    scene, reader = _scene(subject, width_px=width_px, wall=True), Reader(distance_m, eyesight)
     return tuple(_looked_at(scene, subject, light, reader) for light in lights)
 
 

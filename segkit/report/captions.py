@@ -37,6 +37,7 @@ SECTION_CAPTION = (
     "Through a segment and the next one, at the smallest gap, and through a fixing; where they lie differs. "
     "To print: fabrication/cross_section.pdf."
 )
+_BARE_EYES = "Drawn from the front, as blurred as the asked eyes see it from the asked distance."
 _BARE_PLAIN = "The mirror image in a glossy front and the colours of what reflects are left out."
 _BARE_SCALE = (
     "All at the same scale: from twice as far the board is drawn as large and twice as blurred. From the "
@@ -57,7 +58,8 @@ EYE_NOTES = (_SCALE, f"{NOT_DRAWN} {_GLARE}")
 #: The same for a board of push-in bulbs.
 BARE_LIGHT_NOTES = (
     *LIGHT_NOTES[:2],
-    f"{LIGHT_NOTES[2]} They hold for the reader's direction; the pictures are seen from the front.",
+    f"{LIGHT_NOTES[2]} They are those of the mean over a segment, towards the reader.",
+    f"{_BARE_EYES} Nearer, where the bulbs are seen one by one, each of them stands out more.",
     BARE_NOT_DRAWN,
     f"{_BARE_PLAIN} {_GLARE}",
 )
@@ -95,7 +97,7 @@ def _bare(project: Project, light: str) -> Mapping[str, str]:
         "large as its body, with its share of the light of the segment. The luminances have their true "
         f"ratios; the picture is exposed for its brightest place. {_as_large(project)} {BARE_NOT_DRAWN} "
         f"{_BARE_PLAIN}",
-        "lights": f"{_EXPOSED} {_HAZE} {_BARE_PLAIN} {_GLARE}",
+        "lights": f"{_EXPOSED} {_BARE_EYES} {_HAZE} {_BARE_PLAIN} {_GLARE}",
         "eye": f"{_BARE_SCALE} {_GLARE}",
     }
 

@@ -22,9 +22,9 @@ CAPTION = (
 BARE_CAPTION = (
     "Bare bulbs: the light of all bulbs of a segment towards the reader over the area of the segment, with "
     "that of the dimmest and of typical bulbs in brackets. It is what the eye takes for luminance from where "
-    "the bulbs run together; nearer, they are points far brighter than that. Evenness, share of light used and light of unlit neighbours are not given: they "
-    "belong to a pocket and its diffuser, and there is neither. An unlit segment reflects what the face "
-    "reflects. Not modelled: side lobes, heat."
+    "the bulbs run together; nearer, they are points far brighter than that. Evenness, share of light used "
+    "and light of unlit neighbours are not given: they belong to a pocket and its diffuser, and there is "
+    "neither. An unlit segment reflects what the face reflects. Not modelled: side lobes, heat."
 )
 
 

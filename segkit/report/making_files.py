@@ -109,4 +109,5 @@ def trial_page(project: Project) -> Drawing:
         colour=lit_colour(project.parts.led.colour, emission_nm=glow_nm(project.parts)),
         paper=paper_of(project.design), palette=project.cuts.settings.palette,
         title=project.design.display.title, stamp=project.stamp,
+        bulbs=project.places if project.parts.bare else (), bulb_mm=project.parts.led.body_mm,
     )  # fmt: skip

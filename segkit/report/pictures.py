@@ -147,11 +147,13 @@ def _lights(project: Project, subject: Subject) -> bytes:
     dark = replace(rows[0][1].light, drive=0.0)
     lights = [dark if shares.get(name) == 0 else row.light for name, row in rows]
     labels = [_in_light(project, name, row.label, asked=name == asked) for name, row in rows]
+    reading, bare = project.design.reading, project.parts.bare
     drawn = in_lights(
-        subject, lights, distance_m=project.design.reading.distance_mm / 1000, width_px=PANEL_PX
-    )
+        subject, lights, distance_m=reading.distance_mm / 1000, width_px=PANEL_PX,
+        eyesight=parse_eyesight(reading.eyesight) if bare else None,
+    )  # fmt: skip
     title, wide = f"{project.design.display.title}: in every light", _wide(project)
-    notes = BARE_LIGHT_NOTES if project.parts.bare else LIGHT_NOTES
+    notes = BARE_LIGHT_NOTES if bare else LIGHT_NOTES
     return png(
         sheet(list(zip(drawn, labels, strict=True)), title=title, notes=notes, columns=2 if wide else 3)
     )

@@ -95,7 +95,7 @@ def test_no_note_stands_beside_the_part(made: Callable[..., tuple[Template, ...]
 
 
 def test_bulbs_have_one_template_of_holes(made: Callable[..., tuple[Template, ...]]) -> None:
-    (one,) = made(construction="string-bulbs", bulb_hole_mm=6.0)
+    (one,) = made(construction="string-bulbs", led_hole_mm=6.0)
     assert one.text.part == "BULB BOARD"
     assert {round(2 * hole.radius_mm, 6) for hole in layer(one.drawing, "drill-led-holes")} == {6.0}
 

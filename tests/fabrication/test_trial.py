@@ -4,12 +4,13 @@ from collections.abc import Callable
 
 import pytest
 
-from segkit.drawing.drawing import Drawing, Path, Text
+from segkit.drawing.drawing import Circle, Drawing, Path, Text
 from segkit.fabrication.layers import Palette
 from segkit.fabrication.paper import PAPERS, PaperSettings
 from segkit.fabrication.trial import NEAREST_M, TrialReader, scale_trial, trial_scale
 from segkit.geometry.board import Board
 from segkit.geometry.polygon import bounds
+from segkit.optics.placement import LedPlace
 
 LIT = {1: frozenset("bc"), 2: frozenset("abdeg")}
 
@@ -83,3 +84,13 @@ def test_all_of_it_is_on_the_page(board: Board) -> None:
     made = page(board, size="letter")
     assert min(box(made, "frame")) > 6
     assert said(made).count("100 mm") >= 2
+
+
+def test_bare_bulbs_are_tried_as_dots(board: Board, places: tuple[LedPlace, ...]) -> None:
+    made = scale_trial(
+        board, LIT, reader=TrialReader(24.0, 0.0, "20/40", "dusk"), colour="#ff2a1a", paper=PaperSettings(),
+        palette=Palette(), title="Boules court scoreboard", bulbs=places, bulb_mm=5.0,
+    )  # fmt: skip
+    lit = next(la.shapes for la in made.layers if la.name == "lit")
+    assert len(lit) == sum(one.segment in LIT.get(one.digit, frozenset()) for one in places)
+    assert {round(s.radius_mm, 9) for s in lit if isinstance(s, Circle)} == {0.25}, "2.5 mm at 1:10"

@@ -6,10 +6,11 @@ from collections.abc import Callable
 import pytest
 from PIL import Image
 
-from segkit.drawing.drawing import Path
+from segkit.drawing.drawing import Circle, Path
 from segkit.drawing.svg import svg_text
 from segkit.errors import InputError
 from segkit.geometry.board import Board
+from segkit.optics.placement import LedPlace
 from segkit.preview.colours import FACE, UNLIT, lit_colour, rgb
 from segkit.preview.lit import lit_drawing
 from tests.conftest import missing
@@ -73,3 +74,12 @@ def test_strange_digits_and_segments_are_all_named(clock: Board) -> None:
         "digit 1 of this board has no segment dp.",
         "digit 7 of this board has no segment a.",
     ]
+
+
+def test_bare_bulbs_are_drawn_in_place_of_the_segments(clock: Board, lit: Lit) -> None:
+    bulbs = tuple(LedPlace(s.digit, s.name, 1, middle(clock, s.digit, s.name)) for s in clock.segments)
+    drawing = lit_drawing(clock, lit("12:45"), colour=RED, bulbs=bulbs, bulb_mm=5.0)
+    layers = {layer.name: layer.shapes for layer in drawing.layers}
+    on = [one.at for one in bulbs if one.segment in lit("12:45")[one.digit]]
+    assert layers["lit"] == tuple(Circle(at, 2.5) for at in on)
+    assert len(layers["lit"]) + len(layers["unlit"]) == len(clock.segments)

@@ -14,11 +14,13 @@ from shapely.geometry import Polygon
 from segkit.errors import InputError
 from segkit.fabrication.pockets import pocket_board
 from segkit.geometry.board import Board
+from segkit.optics.bulbs import bulb_row
+from segkit.optics.dots import Dots
 from segkit.optics.front_map import FrontMap
 from segkit.optics.pocket import Pocket
 from segkit.optics.solver import pocket_light
 from segkit.optics.stations import axis_frame, bay_of
-from segkit.preview.scene import SURROUNDINGS, Scene, Subject, in_light, scene_of
+from segkit.preview.scene import SURROUNDINGS, Lamp, Scene, Subject, in_light, scene_of
 
 Make = Callable[..., Subject]
 
@@ -161,3 +163,26 @@ def test_what_cannot_be_drawn_is_refused(subjects: Make) -> None:
         scene_of(subject, pixels_per_mm=40)
     with pytest.raises(InputError):
         in_light(scene_of(subject, pixels_per_mm=0.2), ambient_lx=1e7)
+
+
+@pytest.mark.parametrize("pixels_per_mm", [0.3, 1.3])
+def test_bare_lamps_are_discs_with_the_light_of_the_segment(subjects: Make, pixels_per_mm: float) -> None:
+    subject = subjects()
+    rows = {kind: bulb_row(members[0], pitch_mm=15.0) for kind, members in subject.board.kinds().items()}
+    sizes = {
+        kind: sum(Polygon(outline).area for outline in members[0].outlines)
+        for kind, members in subject.board.kinds().items()
+    }
+    lamps = {
+        kind: Lamp(200.0, 0.3, None, Dots(4.0, 3.0, 0.0, sizes[kind]), row) for kind, row in rows.items()
+    }
+    bare = replace(subject, lamps=lamps)
+    scene = scene_of(bare, pixels_per_mm=pixels_per_mm)
+    mm2 = sum(outline.area for outline in lit_outlines(subject, subject.board))
+    assert light_of(scene) == pytest.approx(200.0 * mm2, rel=1e-6)
+    if pixels_per_mm > 1:
+        # 4 mm discs 15 mm apart along a bar 39 mm wide fill 12.6 of 585 mm2; rims of pixels double that.
+        assert float((scene.own_cd_m2 > 0).sum()) / pixels_per_mm**2 < 0.06 * mm2
+    # From 60 degrees the lobe leaves cos^3 of it, on a picture half as wide: cos^2 as bright.
+    aside = scene_of(bare, pixels_per_mm=pixels_per_mm, angle_deg=60.0)
+    assert light_of(aside) == pytest.approx(200.0 * mm2 * 0.25 * 0.5, rel=0.02)

@@ -9,8 +9,9 @@ from hypothesis import strategies as st
 
 from segkit.errors import InputError
 from segkit.viewing.all_lights import MATT_BLACK, all_lights, cure_for, mirror_note
-from segkit.viewing.contrast import LEAST
+from segkit.viewing.contrast import LEAST, contrast
 from segkit.viewing.luminance import DAY_CEILING_CD_M2, LIGHTS
+from segkit.working import evaluate
 
 SHARES = st.floats(0.01, 0.95)
 
@@ -146,3 +147,19 @@ def test_mirror_image_of_an_even_sky():
     found = mirror_note(10_000.0)
     assert found.value == pytest.approx(0.04 * 10_000 / math.pi, abs=0.1)
     assert "matt front" in found.remedy
+
+
+def test_a_face_that_cures_bare_lamps_gives_three_to_one():
+    given = {"lit_cd_m2": 1000.0, "unlit": 0.5, "face": 0.5, "ambient_lx": 20000.0}
+    cure = cure_for(**given, bare=True)
+    assert cure.face == pytest.approx(math.pi * 1000 / 20000 / 2)
+    assert contrast(
+        lit_cd_m2=1000.0, reflectance=cure.face, ambient_lx=20000.0, background_reflectance=cure.face
+    ) == pytest.approx(3)
+    seen = all_lights(lit_cd_m2=1000.0, unlit_reflectance=0.5, face_reflectance=0.5, bare=True)
+    for line in seen.lines:
+        value = evaluate(line.formula, {one.symbol: one.value for one in line.inputs})
+        assert value == pytest.approx(line.value, rel=1e-6), line.name
+    assert "The face first" in seen.findings[0].remedy
+    covered = all_lights(lit_cd_m2=1000.0, unlit_reflectance=0.5, face_reflectance=0.5)
+    assert "The face first" not in covered.findings[0].remedy

@@ -94,3 +94,23 @@ def test_each_way_of_the_remedy_is_enough_and_a_black_face_is_not_said_to_do_wha
                 face_reflectance=face * through**2,
             )  # fmt: skip
             assert min(made.against_face, made.against_unlit) >= finding.limit
+
+
+def test_bare_lamps_stand_in_the_face_that_a_black_one_cures():
+    # 200 cd/m2 in a face of 50 % at 400 lx: veil 0.5*400/pi = 63.7, so 4.14:1 against face and unlit alike;
+    # on 5 % the veil is 6.37 and the contrast 32:1.
+    told = judge_contrast(
+        lit_cd_m2=200.0, unlit_reflectance=0.5, ambient_lx=400.0, face_reflectance=0.5, bare=True
+    )
+    assert told.against_face == told.against_unlit == pytest.approx(1 + 200 * math.pi / 200)
+    (note,) = told.findings
+    assert "from the face" in note.text
+    assert note.remedy.startswith("Use a matt black face,")
+    covered = judge_contrast(lit_cd_m2=200.0, unlit_reflectance=0.5, ambient_lx=400.0, face_reflectance=0.5)
+    assert "black" not in covered.findings[0].remedy, "an opal segment stays as white as it is"
+    weak = judge_contrast(
+        lit_cd_m2=20.0, unlit_reflectance=0.5, ambient_lx=4000.0, face_reflectance=0.5, bare=True
+    )
+    # on black 63.7 cd/m2 of veil: 1.31:1; 3:1 takes twice the veil
+    assert "which brings 1.31:1" in weak.findings[0].remedy
+    assert "reach 128 cd/m²" in weak.findings[0].remedy
