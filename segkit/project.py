@@ -143,8 +143,7 @@ def solve(design: Design, *, name: str) -> Project:
         name=name, stamp=stamp, design=design, parts=parts, reading=reading, board=board, lightings=lightings,
         places=places, circuits=circuits, luminance=luminance, budget=budget,
         lights=tuple(light for stage in seen if isinstance(stage, AllLights) for light in stage.lights),
-        merging=run_together(design, lightings),
-        channels=channels, table=table,
+        merging=run_together(design, lightings), channels=channels, table=table,
         cuts=cuts, depth_mm=depth_mm, sample=_sample(design), lines=(), findings=(), drive=drive, heats=heats,
         pulses=pulses, flash=flash, harness=harness,
     )  # fmt: skip
