@@ -168,8 +168,8 @@ def stack_mm(parts: Chosen, board: Board, cuts: CutSet) -> float:
         board: from the geometry.
         cuts: the cut parts.
     """
-    if not cuts.counts["light_grid"]:
-        return parts.face.thickness_mm
+    if parts.bare:
+        return parts.face.thickness_mm + (parts.front.thickness_mm if parts.front else 0.0)
     return _section(parts, board, cuts).total_mm
 
 

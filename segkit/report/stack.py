@@ -102,7 +102,7 @@ def _bulb_stack(project: Project) -> Stack:
     tried = (f"{strip}into its holes.",) if "face" in project.cuts.drawings else ()
     front = project.parts.front
     layers = (layer,) if front is None else (layer, Layer("front tint", front.name, _mm(front.thickness_mm)))
-    total = face.thickness_mm + (front.thickness_mm if front else 0.0)
+    total = stack_mm(project.parts, project.board, project.cuts)
     return Stack(layers, total, (text, *tried, *_screwed(project)))
 
 
