@@ -180,6 +180,12 @@ def test_a_hole_that_the_bulb_does_not_enter_holds_the_sheet() -> None:
     assert "fabrication/face.svg" not in project_files(tight)
 
 
+def test_a_hole_that_is_left_out_is_a_push_fit() -> None:
+    free = solve(design_from_text(GAUGE.replace('bulb_hole = "5.2 mm"\n', "")), name="free")
+    assert free.cuts.settings.hole_mm == 5.2, "5 mm and 0.2 mm for a drill"
+    assert not [finding for finding in free.findings if finding.code.startswith("bulb-hole")]
+
+
 def test_keys_without_use_are_named() -> None:
     assert "keys-not-used" not in {finding.code for finding in gauge().findings}
     other = GAUGE.replace("[make]", 'diffuser = "opal-acrylic-3mm"\nper_segment = 4\n[make]\nfit = "sheet"')

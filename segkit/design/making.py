@@ -44,8 +44,8 @@ class Make(Section):
         "How a segment is built: a light pocket behind a diffuser, or push-in miniature bulbs, described by "
         "pocket.led, in a row of holes, with no pocket and no diffuser.",
     )
-    bulb_hole_mm: Annotated[float, Quantity(units.LENGTH, "2 mm", "20 mm")] = asked(
-        "6 mm", "Hole of a push-in bulb: a push fit for its body.", "bulb_hole"
+    bulb_hole_mm: Annotated[float, Quantity(units.LENGTH, "2 mm", "20 mm")] | None = asked(
+        None, "Hole of a push-in bulb; a push fit for its body if left out.", "bulb_hole"
     )
     bulb_pitch_mm: Annotated[float, Quantity(units.LENGTH, "4 mm", "200 mm")] = asked(
         "20 mm", "Distance between push-in bulbs that is aimed at.", "bulb_pitch"

@@ -99,6 +99,7 @@ _EXAMPLES = {
     "along": "0.75 mm2",
     "feed": "left",
     "kerf": "0.2 mm",
+    "bulb_hole": "5.2 mm",
     "lip": "2 mm",
 }
 
