@@ -6,6 +6,7 @@ import math
 from dataclasses import replace
 
 from segkit.design.chosen import Chosen
+from segkit.design.levers import OF_POCKETS
 from segkit.design.schema import Design
 from segkit.fabrication.cut_set import CutSet
 from segkit.fabrication.layers import Palette
@@ -26,9 +27,6 @@ from segkit.stage import Result
 
 #: Findings of the geometry on pieces that are cut.
 _OF_PIECES = ("one-piece-digit",)
-#: Keys of [pocket] and [make] that push-in bulbs have no use for.
-_BOX = ("per_segment", "rows", "places", "depth_mm", "walls", "reflector", "diffuser", "evenness")
-_MADE = ("fit", "lip_mm", "clearance_mm", "grain", "grid", "back", "cable_exit_mm", "drain_mm")
 
 
 def settings_of(design: Design, parts: Chosen) -> MakeSettings:
@@ -68,12 +66,12 @@ def unused_keys(design: Design) -> Result:
     """
     if design.make.construction == "pockets":
         return Result()
-    told = [
-        f"{name}.{section.__class__.model_fields[field].alias or field}"
-        for name, section, fields in (("pocket", design.pocket, _BOX), ("make", design.make, _MADE))
-        for field in fields
-        if field in section.model_fields_set
-    ]
+    written = {
+        f"{name}.{type(section).model_fields[field].alias or field}"
+        for name, section in (("pocket", design.pocket), ("make", design.make))
+        for field in section.model_fields_set
+    }
+    told = [key for key in OF_POCKETS if key in written]
     if not told:
         return Result()
     text = (

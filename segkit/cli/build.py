@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from functools import partial
 from pathlib import Path
 from typing import Annotated
 
@@ -49,7 +50,8 @@ def build(
             }
         )
     else:
-        output.print_findings(project.findings, levers, notes=False)
+        keys = partial(levers, bare=project.parts.bare)
+        output.print_findings(project.findings, keys, notes=False)
         sys.stdout.write(f"\n{verdict(project)}\n{len(written)} files in {folder}. Start with:\n")
         sys.stdout.write(f"  {folder / 'report' / 'build_book.html'}\n")
     raise typer.Exit(output.STOPPED if stopped else output.GOOD)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import shlex
 import sys
 from collections.abc import Sequence
+from functools import partial
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -67,9 +68,12 @@ def _as_dict(project: Project, sights: Sequence[Finding]) -> dict[str, Any]:
     from segkit.report.lights import light_numbers
     from segkit.report.meter_tables import meter_numbers
 
+    bare = project.parts.bare
     return {
         "ok": not stops(project.findings),
-        "findings": [{**one.as_dict(), "keys": levers(one.code)} for one in (*sights, *project.findings)],
+        "findings": [
+            {**one.as_dict(), "keys": levers(one.code, bare=bare)} for one in (*sights, *project.findings)
+        ],
         "numbers": numbers(project),
         "light": kind_numbers(project),
         "lights": light_numbers(project),
@@ -93,7 +97,8 @@ def _print_project(project: Project, sights: Sequence[Finding], *, notes: bool) 
     (_print_bulbs if project.parts.bare else _print_kinds)(kind_rows(project))
     _print_lights(light_rows(project))
     _print_circuits(circuit_rows(project))
-    output.print_findings(project.findings, levers, notes=notes)
+    keys = partial(levers, bare=project.parts.bare)
+    output.print_findings(project.findings, keys, notes=notes)
     if not notes and any(one.level == "note" for one in project.findings):
         sys.stdout.write("What to do about a note: add --notes, or look into the build book.\n")
     if sights:

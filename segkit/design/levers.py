@@ -53,6 +53,9 @@ LEVERS: Mapping[str, tuple[str, ...]] = {
     "uneven-light": ("pocket.depth", "pocket.per_segment", "pocket.rows", "pocket.led"),
     "unequal-brightness": ("pocket.per_segment", "pocket.places"),
     "uneven-segments": ("drive.one_bag", "power.tolerance"),
+    "outside-beam": ("pocket.led", "reading.angle", "reading.vertical_angle"),
+    "bare-violet": ("pocket.led", "make.construction"),
+    "bulbs-seen-singly": ("make.bulb_pitch",),
     "hot-spots": ("pocket.depth", "pocket.diffuser"),
     "light-crosses-sheet": ("make.fit", "pocket.diffuser", "digit.gap"),
     "light-leaks": ("pocket.walls", "make.grid"),
@@ -148,8 +151,10 @@ LEVERS: Mapping[str, tuple[str, ...]] = {
     "led-holes-meet": _HOLES,
     "hole-over-opening": ("make.cable_exit", "digit.margin", "digit.fixing_hole"),
     "no-cable-exit": ("make.cable_exit", "digit.margin"),
-    "bulbs-not-reckoned": ("make.construction",),
     "bulb-holes-meet": ("make.bulb_pitch", "make.bulb_hole"),
+    "bulb-hole-tight": ("make.bulb_hole", "pocket.led"),
+    "bulb-hole-loose": ("make.bulb_hole", "pocket.led"),
+    "bulb-at-fixing": ("digit.margin",),
     "kerf-unusual": ("make.kerf",),
     "knife-kerf": ("make.kerf",),
     "cannot-cut": ("make.tool", "make.kerf"),
@@ -165,14 +170,29 @@ LEVERS: Mapping[str, tuple[str, ...]] = {
 }
 
 
-def levers(code: str) -> tuple[str, ...]:
+#: Keys that are about pockets, and have no part in a board of push-in bulbs.
+OF_POCKETS = (
+    "pocket.per_segment", "pocket.rows", "pocket.places", "pocket.depth", "pocket.walls", "pocket.reflector",
+    "pocket.diffuser", "pocket.evenness", "make.fit", "make.lip", "make.clearance", "make.grain", "make.grid",
+    "make.back", "make.cable_exit", "make.drain",
+)  # fmt: skip
+
+
+def levers(code: str, *, bare: bool = False) -> tuple[str, ...]:
     """Keys of the design file that mend a finding of that code; empty where none does.
 
     Args:
         code: of a finding.
+        bare: True for a board of push-in bulbs, whose number goes with their pitch.
 
     Example:
         >>> levers("light-leaks")
         ('pocket.walls', 'make.grid')
+        >>> levers("too-bright", bare=True)
+        ('pocket.current', 'make.bulb_pitch')
     """
-    return LEVERS.get(code, ())
+    keys = LEVERS.get(code, ())
+    if not bare:
+        return keys
+    pitched = ("make.bulb_pitch" if key == "pocket.per_segment" else key for key in keys)
+    return tuple(key for key in pitched if key not in OF_POCKETS)

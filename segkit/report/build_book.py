@@ -115,7 +115,7 @@ def _chapters(project: Project, pictures: Mapping[str, str]) -> dict[str, Any]:
         "sample": f"“{design.display.sample}”" if design.display.sample else "every segment lit",
         "captions": captions(project, light=lighted(project).label, ledge=ledge_mm(project) > 0),
         "glance": glance(project),
-        "findings": findings_table(project.findings),
+        "findings": findings_table(project.findings, bare=project.parts.bare),
         "reader": _reader(project),
         "criteria": _criteria(project),
         "kinds": kind_rows(project),

@@ -31,8 +31,12 @@ class FindingRow:
     source: str
 
 
-def findings_table(findings: Iterable[Finding]) -> tuple[FindingRow, ...]:
+def findings_table(findings: Iterable[Finding], *, bare: bool = False) -> tuple[FindingRow, ...]:
     """The findings, stops first.
+
+    Args:
+        findings: in any order.
+        bare: True for a board of push-in bulbs, which has no use for keys of pockets.
 
     Example:
         >>> findings_table([Finding("note", "n", "digit 1", "is fine.", holds=())])[0].held
@@ -45,7 +49,7 @@ def findings_table(findings: Iterable[Finding]) -> tuple[FindingRow, ...]:
             subject=finding.subject,
             text=finding.text,
             remedy=finding.remedy,
-            keys=", ".join(levers(finding.code)),
+            keys=", ".join(levers(finding.code, bare=bare)),
             held=", ".join(PART_NAMES[part] for part in finding.holds),
             source=source(finding.source).short,
         )

@@ -7,7 +7,7 @@ from pathlib import Path
 from pydantic import BaseModel
 
 import segkit
-from segkit.design.levers import LEVERS, levers
+from segkit.design.levers import LEVERS, OF_POCKETS, levers
 from segkit.design.schema import Design
 
 CODE = Path(segkit.__file__).parent
@@ -67,3 +67,16 @@ def test_no_key_is_kept_for_a_verdict_that_is_gone() -> None:
     )
     assert [code for code in LEVERS if f'"{code}"' not in text] == []
     assert levers("as-meant") == ()
+
+
+def test_a_board_of_bulbs_is_sent_to_no_key_of_pockets() -> None:
+    known = set(keys(Design))
+    assert set(OF_POCKETS) <= known
+    for code in LEVERS:
+        assert not set(levers(code, bare=True)) & set(OF_POCKETS), code
+    assert levers("washed-out", bare=True) == (
+        "pocket.front",
+        "make.face",
+        "pocket.current",
+        "make.bulb_pitch",
+    )
