@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from segkit import units
 from segkit.catalog import reader as catalogue
 from segkit.catalog.part import Led, Sheet, ShiftRegister, Sink, Supply, Wire
+from segkit.design.own_sheet import sheet_of
 from segkit.design.schema import Design, OwnLed, Power
 from segkit.electrical.common_drop import parse_drop
 from segkit.electrical.converter import REGULATION
@@ -62,8 +63,8 @@ def chosen_parts(design: Design) -> Chosen:
         MissingPartError: an id that the catalogue does not have; the reader has checked them before.
     """
     pocket, power, make = design.pocket, design.power, design.make
-    grid = catalogue.sheet(make.grid)
-    walls = catalogue.sheet(pocket.walls)
+    grid = sheet_of(make.grid)
+    walls = sheet_of(pocket.walls)
     itself = power.driver.removeprefix("register-direct-")
     return Chosen(
         led=led_of(pocket.led),
@@ -75,12 +76,12 @@ def chosen_parts(design: Design) -> Chosen:
         source=supply_of(power),
         common=parse_drop(power.common.drop) if power.common.drop else NO_DROP,
         walls=replace(walls, opaque=walls.opaque or grid.opaque),
-        diffuser=catalogue.sheet(pocket.diffuser),
-        front=catalogue.sheet(pocket.front) if pocket.front else None,
-        face=catalogue.sheet(make.face),
+        diffuser=sheet_of(pocket.diffuser),
+        front=sheet_of(pocket.front) if pocket.front else None,
+        face=sheet_of(make.face),
         grid=grid,
-        back=catalogue.sheet(make.back),
-        reflector=catalogue.sheet(pocket.reflector or pocket.walls),
+        back=sheet_of(make.back),
+        reflector=sheet_of(pocket.reflector or pocket.walls),
         bare=make.construction == "string-bulbs",
     )
 

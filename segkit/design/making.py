@@ -7,8 +7,9 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from segkit import units
+from segkit.design.own_sheet import AnySheet
 from segkit.design.quantity import Checked, Quantity, asked
-from segkit.design.section import Part, Section
+from segkit.design.section import Section
 from segkit.errors import InputError, Problem
 
 
@@ -69,13 +70,9 @@ class Make(Section):
     drain_mm: Annotated[float, Quantity(units.LENGTH, "2 mm", "8 mm")] = asked(
         "3 mm", "Drain hole at the lowest point of each pocket of a board outdoors.", "drain"
     )
-    face: Annotated[str, Part("sheets")] = asked(
-        "black-foam-board-5mm", "Sheet of the face; a black one sends least light back."
-    )
-    grid: Annotated[str, Part("sheets")] = asked(
-        "foam-board-5mm", "Sheet of the light grid; layers make the depth."
-    )
-    back: Annotated[str, Part("sheets")] = asked("foam-board-5mm", "Sheet of the back board.")
+    face: AnySheet = asked("black-foam-board-5mm", "Sheet of the face; a black one sends least light back.")
+    grid: AnySheet = asked("foam-board-5mm", "Sheet of the light grid; layers make the depth.")
+    back: AnySheet = asked("foam-board-5mm", "Sheet of the back board.")
 
 
 class Site(Section):

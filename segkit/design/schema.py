@@ -15,6 +15,7 @@ from segkit.design.feed import Cable, Common, Converter, Regulator, Signals, Use
 from segkit.design.firmware import AsBuilt, Firmware
 from segkit.design.lamps import Dimming, Drive, Turns
 from segkit.design.making import Buying, Colours, Make, Paper, Site
+from segkit.design.own_sheet import AnySheet
 from segkit.design.places import Places, Positions, count_problems
 from segkit.design.quantity import Checked, Quantity, Share, asked, merged, refused
 from segkit.design.resistors import Ohms, sink_problem
@@ -245,18 +246,16 @@ class Pocket(Section):
     depth_mm: Annotated[float, Quantity(units.LENGTH, "5 mm", "300 mm")] = asked(
         "25 mm", "From the back board to the diffuser.", "depth"
     )
-    walls: Annotated[str, Part("sheets")] = asked(
+    walls: AnySheet = asked(
         "aluminium-tape",
         "What the walls of a pocket look like, and its back if it has no reflector; opaque, so that no light "
         "leaks into the next segment.",
     )
-    reflector: Annotated[str, Part("sheets")] | None = asked(
+    reflector: AnySheet | None = asked(
         None, "Sheet or lining of the back between the LEDs; that of the walls if left out."
     )
-    diffuser: Annotated[str, Part("sheets")] = asked("opal-acrylic-3mm", "Sheet that the reader looks at.")
-    front: Annotated[str, Part("sheets")] | None = asked(
-        None, "Tinted sheet over the whole face; none if left out."
-    )
+    diffuser: AnySheet = asked("opal-acrylic-3mm", "Sheet that the reader looks at.")
+    front: AnySheet | None = asked(None, "Tinted sheet over the whole face; none if left out.")
     evenness: Annotated[float, Share(0.3, 0.95, "the mean luminance")] = asked(
         0.7, "Darkest over mean that is asked for when per_segment is auto."
     )

@@ -10,6 +10,7 @@ from typing import Any
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
+from segkit.design.own_sheet import OwnSheet
 from segkit.design.schema import Design, OwnLed
 
 #: Keys that stand open in the template; the others are there as comments.
@@ -73,9 +74,15 @@ def _section(name: str, model: type[BaseModel], title: str) -> str:
 
 def _meaning(key: str, field: FieldInfo) -> str:
     if key == "led":
-        keys = ", ".join(f.alias or n for n, f in OwnLed.model_fields.items())
-        return f"{field.description} Keys of your own table: {keys}."
+        return f"{field.description} Keys of your own table: {_names(OwnLed)}."
+    if key == "diffuser":
+        keys = _names(OwnSheet)
+        return f"{field.description} As any sheet, an id or a table of your own values with the keys {keys}."
     return field.description or ""
+
+
+def _names(model: type[BaseModel]) -> str:
+    return ", ".join(field.alias or name for name, field in model.model_fields.items())
 
 
 #: Keys without a default need an example to show how they are written.
