@@ -207,5 +207,6 @@ def _print(result: Walked, told: Sequence[Seen], changed: bool | None, file: Pat
         sys.stdout.write(f"  segkit walk {shlex.quote(str(file))} --seen {mark}{words}{mark} --write\n")
     elif changed:
         output.say(f"{file} now holds the map as wired. Build again: segkit build {file} --out out")
+        output.say("Flash that before another walk: what a walk shows depends on what is flashed.")
     elif changed is False:
         output.say(f"{file} says so already; it was left as it is.")
