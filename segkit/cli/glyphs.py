@@ -50,7 +50,11 @@ def glyphs(
     ] = None,
     seen: Annotated[
         str | None,
-        typer.Option(metavar="TEXT", help="What the board showed instead of TEXT; the fault is named."),
+        typer.Option(
+            metavar="TEXT",
+            help="What the board showed instead of TEXT, lit segments in brackets where it is no character: "
+            '"[fg][bdeg dp]"; the fault is named.',
+        ),
     ] = None,
     faults: Annotated[
         bool, typer.Option("--faults", help="Table of common faults: what each character becomes.")

@@ -38,12 +38,12 @@ class Chain:
 
     @cached_property
     def digits(self) -> tuple[int, ...]:
-        """Numbers of the digits, 1 = leftmost."""
-        return tuple(sorted({digit for digit, _ in self.lamps}))
+        """Numbers of the digits, 1 = leftmost; one that no output lights is there too."""
+        return tuple(sorted({digit for digit, _ in lamps(self.layout)}))
 
     @cached_property
     def chip_of(self) -> Mapping[int, int]:
-        """For each digit the place of its chip in the order of sending, 0 = sent first."""
+        """For each digit that has one the place of its chip in the order of sending, 0 = sent first."""
         counts: dict[int, Counter[int]] = {}
         for place, lit in enumerate(self.places):
             for digit, _ in lit:
@@ -123,7 +123,7 @@ def moved(chain: Chain, lit: Lit, source: Mapping[int, int]) -> tuple[Lit, ...]:
         source: for each digit the one whose content it gets.
     """
     bits = chain.bits(lit)
-    if len(bits) != _BITS * len(source):
+    if sorted(chain.chip_of.values()) != list(range(len(bits) // _BITS)):
         swapped = {(digit, name) for digit, own in source.items() for number, name in lit if number == own}
         return (frozenset(swapped) & chain.lamps,)
     placed = list(bits)

@@ -32,12 +32,10 @@ class Sighting:
     """What was seen.
 
     Attributes:
-        text: as it was typed.
         lit: (digit, segment) of all that was lit, digit 1 = leftmost.
         marks: True if points or colons were named in brackets, so that they count as seen.
     """
 
-    text: str
     lit: frozenset[Lamp]
     marks: bool
 
@@ -74,7 +72,7 @@ def read_sighting(
         fitted = fit("".join((*parts, text[at:])), layout=layout, style=style, custom=drawn)
     except InputError as error:
         raise InputError(replace(problem, value=f'"{text}"') for problem in error.problems) from None
-    return Sighting(text, frozenset(fitted.lit), marks)
+    return Sighting(frozenset(fitted.lit), marks)
 
 
 def _named(inside: str, text: str) -> set[str]:

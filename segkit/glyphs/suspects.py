@@ -203,13 +203,16 @@ def _polarity(chain: Chain) -> str:
 
 def _one_segment(chain: Chain, wrong: Sequence[int]) -> Iterator[Suspect]:
     scope = frozenset(wrong)
-    every = "every digit" if len(wrong) > 1 and scope == frozenset(chain.digits) else _digits(wrong)
+    everywhere = len(wrong) > 1 and scope == frozenset(chain.digits)
+    every = "every digit" if everywhere else _digits(wrong)
     for name in sorted({name for digit, name in chain.lamps if digit in scope}):
         those = frozenset((digit, name) for digit in scope) & chain.lamps
         yield Suspect(
             "segment-dark",
             f"{_lamp(name)} stays dark in {every}",
-            f"Look for an open wire, a dead output or a dead LED string at {_lamp(name)}.",
+            (f"So many wires seldom fail together: look first for its bit in the table. {_dead(name)}")
+            if everywhere
+            else _dead(name),
             _without(those),
             faults=len(wrong),
         )
@@ -222,11 +225,15 @@ def _one_segment(chain: Chain, wrong: Sequence[int]) -> Iterator[Suspect]:
         )
 
 
+def _dead(name: str) -> str:
+    return f"Look for an open wire, a dead output or a dead LED string at {_lamp(name)}."
+
+
 def _dark_digits(chain: Chain, wrong: Sequence[int]) -> Iterator[Suspect]:
     if not wrong:
         return
     those = frozenset(lamp for lamp in chain.lamps if lamp[0] in wrong)
-    by_chip = sorted(chain.digits, key=lambda digit: chain.chip_of[digit])  # the farthest first
+    by_chip = sorted(chain.digits, key=lambda digit: chain.chip_of.get(digit, 0))  # the farthest first
     todo = "Look at the common lead, the plug and the register of what is dark."
     if len(wrong) > 1 and set(by_chip[: len(wrong)]) == set(wrong):
         todo += (

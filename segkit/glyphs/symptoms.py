@@ -173,9 +173,9 @@ def _distinct(some: Iterator[Suspect]) -> list[Suspect]:
 def _on_the_wire(case: _Case, suspect: Suspect) -> str:
     """The byte of the first digit that comes out wrong, as meant and as it arrives."""
     wrong = case.wrong(exactly=True)
-    if suspect.on_bits is None or not wrong:
+    chain, digit = case.chain, next((n for n in wrong if n in case.chain.chip_of), 0)
+    if suspect.on_bits is None or not digit:
         return ""
-    chain, digit = case.chain, wrong[0]
     right = chain.bits(case.meant)
     arrived = next(
         (

@@ -65,3 +65,13 @@ def test_digits_move_with_their_bytes(layout: str, colon: tuple[int, str]) -> No
 
 def test_points_are_left_out() -> None:
     assert no_points([(1, "a"), (1, "dp"), (2, "colon")]) == {(1, "a")}
+
+
+def test_a_digit_that_no_output_lights_is_still_a_digit() -> None:
+    order = parse_order("dp g f e d c b a")
+    chain = straight_chain("888", order=order)
+    dead = Chain("888", (*chain.places[:8], *[()] * 8, *chain.places[16:]))
+    assert dead.digits == (1, 2, 3)
+    assert set(dead.chip_of) == {1, 3}
+    (shown,) = moved(dead, frozenset({(1, "a"), (2, "b")}), {1: 3, 2: 2, 3: 1})
+    assert shown == {(3, "a")}
