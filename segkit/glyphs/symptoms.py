@@ -14,7 +14,8 @@ from segkit.glyphs.characters import DEFAULT_STYLE, DIGITS, Custom, Style, in_or
 from segkit.glyphs.polarity import spoken
 from segkit.glyphs.segments import POINT
 from segkit.glyphs.sighting import Lamp, Sighting, read_sighting, spelled
-from segkit.glyphs.suspects import Suspect, pairs, suspects
+from segkit.glyphs.suspect import Suspect
+from segkit.glyphs.suspects import pairs, suspects
 from segkit.glyphs.text import fit
 
 _NO_CUSTOM: Custom = {}

@@ -88,7 +88,7 @@ def test_sent_in_the_other_order(published: Published) -> None:
         ("1234", "4123", "digits-rotated"),
         ("3210", "2103", "digits-rotated"),
         ("1234", "4321", "digits-reversed"),
-        ("12", "[fg][bdeg dp]", "byte-reversed"),
+        ("13", "[fg][befg dp]", "byte-reversed"),
     ],
 )
 def test_digits_in_the_wrong_places(text: str, seen: str, code: str) -> None:

@@ -22,14 +22,8 @@ def test_each_code_says_what_to_do_and_changes_something() -> None:
         assert any(lit != meant for meant in every_meant for lit in one.shows(meant)), one
 
 
-def test_faults_of_some_digits_leave_the_others_alone() -> None:
-    for one in suspects(CHAIN, [2]):
-        if "digit 2" in one.text and "exchanged, the rest" not in one.text:
-            for lit in one.shows(MEANT):
-                assert {lamp for lamp in lit if lamp[0] != 2} == {lamp for lamp in MEANT if lamp[0] != 2}
-
-
-def test_one_broken_thing_counts_less_than_two() -> None:
-    dark = {one.faults for one in suspects(CHAIN, [1, 3]) if one.code == "segment-dark"}
-    assert dark == {2}
-    assert {one.faults for one in suspects(CHAIN, [1, 3]) if one.code == "byte-reversed"} == {1, 2}
+def test_two_at_once_are_both_told() -> None:
+    for one in pairs(CHAIN):
+        assert one.code == "two-faults"
+        assert "; and " in one.text
+        assert one.faults == 2
