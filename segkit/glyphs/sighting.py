@@ -13,6 +13,7 @@ from segkit.glyphs.characters import (
     Custom,
     Style,
     in_order,
+    plain_text,
 )
 from segkit.glyphs.readings import reads_as
 from segkit.glyphs.segments import COLON, POINT
@@ -34,10 +35,12 @@ class Sighting:
     Attributes:
         lit: (digit, segment) of all that was lit, digit 1 = leftmost.
         marks: True if points or colons were named in brackets, so that they count as seen.
+        digits: how many digits the text speaks of, a blank for a half space of the layout among them.
     """
 
     lit: frozenset[Lamp]
     marks: bool
+    digits: int
 
 
 def read_sighting(
@@ -68,11 +71,22 @@ def read_sighting(
         drawn[place] = "".join(name for name in names if len(name) == 1)
         parts += (text[at : found.start()], place + _after(names, layout))
         at = found.end()
+    plain = "".join((*parts, text[at:]))
     try:
-        fitted = fit("".join((*parts, text[at:])), layout=layout, style=style, custom=drawn)
+        fitted = fit(plain, layout=layout, style=style, custom=drawn)
     except InputError as error:
         raise InputError(replace(problem, value=f'"{text}"') for problem in error.problems) from None
-    return Sighting(frozenset(fitted.lit), marks)
+    return Sighting(frozenset(fitted.lit), marks, digits_in(plain))
+
+
+def digits_in(text: str) -> int:
+    """How many digits a text without brackets asks for, blanks counted.
+
+    Example:
+        >>> digits_in("12:4.5"), digits_in(" 8")
+        (4, 2)
+    """
+    return sum(char not in ".,:" for char in plain_text(text))
 
 
 def _named(inside: str, text: str) -> set[str]:

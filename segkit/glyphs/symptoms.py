@@ -13,7 +13,7 @@ from segkit.glyphs.chain import Chain, Lit, no_points, straight_chain
 from segkit.glyphs.characters import DEFAULT_STYLE, DIGITS, Custom, Style, in_order, plain_text
 from segkit.glyphs.polarity import spoken
 from segkit.glyphs.segments import POINT
-from segkit.glyphs.sighting import Lamp, Sighting, read_sighting, spelled
+from segkit.glyphs.sighting import Lamp, Sighting, digits_in, read_sighting, spelled
 from segkit.glyphs.suspect import Suspect
 from segkit.glyphs.suspects import pairs, suspects
 from segkit.glyphs.text import fit
@@ -127,10 +127,12 @@ def diagnose_board(
     meant = fit(text, layout=chain.layout, style=style, custom=custom)
     sighting = read_sighting(seen, layout=chain.layout, style=style, custom=custom)
     quoted = names or (text, seen)
-    spoken_of = _characters(text) - chain.layout.count(" ") * (" " in text)
-    if _characters(seen) < spoken_of:
+    spoken_of = digits_in(text) - min(text.count(" "), chain.layout.count(" "))
+    if sighting.digits < spoken_of:
         raise _too_few(*quoted)
-    digits = chain.digits[-max(spoken_of, _characters(seen), 1) :]
+    first = chain.digits[-max(spoken_of, sighting.digits, 1) :][0]
+    first = min((first, *(digit for digit, _ in (*meant.lit, *sighting.lit))))
+    digits = tuple(digit for digit in chain.digits if digit >= first)
     case = _Case(chain, style, custom, frozenset(meant.lit), sighting, digits)
     if not case.wrong(exactly=True):
         return (_finding("as-meant", "note", quoted, "shows what was meant", ""),)
@@ -144,21 +146,13 @@ def diagnose_board(
     return (*findings, *_apart(case, likely, quoted))
 
 
-def _characters(text: str) -> int:
-    """How many digits a text speaks of; a pair of brackets is one."""
-    count, inside = 0, False
-    for char in plain_text(text):
-        count += not inside and char not in ".,:]"
-        inside = (inside or char == "[") and char != "]"
-    return count
-
-
 def _likeliest(case: _Case) -> list[Suspect]:
     """What explains the case with the fewest things broken, the more common first."""
     every = len(case.digits) == len(case.chain.digits)
     for exactly in (True,) if case.sighting.marks else (True, False):
-        single = suspects(case.chain, case.wrong(exactly=exactly), every=every)
-        for group in (single, pairs(case.chain) if every else ()):
+        wrong = case.wrong(exactly=exactly)
+        single = suspects(case.chain, wrong, every=every) if wrong else ()
+        for group in (single, pairs(case.chain) if every and wrong else ()):
             some = [one for one in group if case.explained(one, exactly=exactly)]
             if some:
                 fewest = min(one.faults for one in some)

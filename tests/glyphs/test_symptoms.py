@@ -159,5 +159,22 @@ def test_wired_from_behind_is_seen_as_a_mirror() -> None:
 
 
 @given(st.text(DIGITS, min_size=1, max_size=4))
-def test_digits_that_nobody_looked_at_say_nothing(text: str) -> None:
+def test_any_text_seen_as_meant_is_as_meant(text: str) -> None:
     assert codes(CLOCK, text, text) == ["as-meant"]
+
+
+def test_digits_that_nobody_looked_at_say_nothing() -> None:
+    # Flipped bytes light the two digits on the left as well; nothing is said of them.
+    assert codes(straight_chain("8888", order=ORDER), "12", "[adefg] [cf]") == ["logic-inverted"]
+    assert codes(straight_chain("8888", order=ORDER), "  12", "[] [] [adefg] [cf]") == ["not-recognised"]
+
+
+def test_a_mark_in_the_text_fixes_the_place_of_what_stands_before_it() -> None:
+    # On 88:8.8 the 1 of "1:2" is digit 2, though only two digits are spoken of.
+    assert codes(CLOCK, "1:2", "7:2") == ["segment-stuck"]
+    assert codes(CLOCK, "1:2", "[bc colon] [abdeg]") == ["as-meant"]
+
+
+def test_points_alone_are_not_explained_by_what_leaves_the_digits_as_they_are() -> None:
+    chain = straight_chain("8.8.8.", order=ORDER)
+    assert codes(chain, "1.2.3", "123.") == ["not-recognised"]
