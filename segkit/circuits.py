@@ -17,7 +17,7 @@ from segkit.electrical.equal_light import EqualLight, Lit, equal_light
 from segkit.electrical.network import NetworkPlan, Place, by_value, network_findings, network_plans
 from segkit.electrical.spread import Drawn, Spread, spread
 from segkit.electrical.string import SegmentCircuit
-from segkit.errors import InputError
+from segkit.errors import InputError, Problem
 from segkit.findings import Finding
 from segkit.geometry.board import Board
 from segkit.optics.placement import Lighting
@@ -41,14 +41,19 @@ class DigitNetworks:
         ohm: value of the resistors, Ω.
         resistors: how many of it a digit has.
         plan: the best network; one that does not fit is no plan to build.
-        remark: what to know before buying: too hot, or a value that shops do not keep.
+        findings: what to know before buying: too hot, or a value that shops do not keep.
     """
 
     digits: tuple[int, ...]
     ohm: float
     resistors: int
     plan: NetworkPlan
-    remark: str
+    findings: tuple[Finding, ...]
+
+    @property
+    def remark(self) -> str:
+        """The findings in words."""
+        return " ".join(f"{one.text} {one.remedy}" for one in self.findings)
 
 
 @dataclass(frozen=True)
@@ -61,6 +66,7 @@ class Circuits:
         drift: the kinds at the ends of the supply; None where no resistor sets the current.
         many: boards of parts as they come; None where no resistor sets the current, or nothing flows.
         networks: in place of single resistors; empty behind a constant-current sink.
+        in_networks: whether the board is built with them.
     """
 
     equal: EqualLight
@@ -68,6 +74,15 @@ class Circuits:
     drift: Drift | None
     many: Spread | None
     networks: tuple[DigitNetworks, ...]
+    in_networks: bool = False
+
+    def chosen_networks(self) -> dict[int, list[NetworkPlan]]:
+        """The networks that are built in, by digit; none where single resistors are."""
+        found: dict[int, list[NetworkPlan]] = {}
+        for one in self.networks if self.in_networks else ():
+            for digit in one.digits:
+                found.setdefault(digit, []).append(one.plan)
+        return found
 
     def stages(self) -> tuple[Stage, ...]:
         """All that has working and verdicts."""
@@ -76,9 +91,11 @@ class Circuits:
 
     @property
     def findings(self) -> tuple[Finding, ...]:
-        """Verdicts of the draws; a stop that the corners gave already is not told twice."""
+        """Verdicts of the draws and of networks built in; a stop of the corners is not told twice."""
         told = {one.code for circuit in self.by_kind.values() for one in circuit.findings}
-        return tuple(one for one in (self.many.findings if self.many else ()) if one.code not in told)
+        drawn = (one for one in (self.many.findings if self.many else ()) if one.code not in told)
+        built = [one for some in self.networks for one in some.findings] if self.in_networks else []
+        return (*drawn, *dict.fromkeys(built))
 
     def kept(self, finding: Finding) -> bool:
         """False for what the optics says of kinds at one current, once resistors have made them equal."""
@@ -93,6 +110,9 @@ def circuits_of(design: Design, parts: Chosen, board: Board, lightings: Mapping[
         parts: the catalogue rows it names.
         board: from the geometry.
         lightings: LEDs and light of each kind.
+
+    Raises:
+        InputError: networks are asked for and none fits; a resistor for a kind that is not on the board.
     """
     power, supply, drive = design.power, parts.supply, design.drive
     kinds = _kinds(lightings)
@@ -103,13 +123,44 @@ def circuits_of(design: Design, parts: Chosen, board: Board, lightings: Mapping[
         hottest_c=drive.hottest_c, given_ohm=given_ohm(design, lightings), common=parts.common,
     )  # fmt: skip
     by_kind = {circuit.kind: circuit for circuit in equal.circuits}
+    wanted = power.resistor_parts == "networks"
     if parts.sink.type == "constant-current":
+        if wanted:
+            raise InputError(_no_networks("the sink holds the current, and the strings have no resistors."))
         return Circuits(equal, by_kind, None, None, ())
     apart = drift(
         kinds, by_kind, led=parts.led, sink=parts.sink, supply_v=supply.nominal_v,
         supply_min_v=supply.min_v, supply_max_v=supply.max_v, common=parts.common,
     )  # fmt: skip
-    return Circuits(equal, by_kind, apart, _drawn(design, parts, board, by_kind), _networks(board, by_kind))
+    networks = _networks(board, by_kind, tolerance=power.tolerance)
+    if wanted:
+        _refuse_hot(networks)
+    drawn = _drawn(design, parts, board, by_kind)
+    return Circuits(equal, by_kind, apart, drawn, networks, in_networks=wanted)
+
+
+def _refuse_hot(networks: tuple[DigitNetworks, ...]) -> None:
+    """A board cannot be built with networks that would get too hot, or with none at all."""
+    problems = [
+        _no_networks(f"digit {_listed(one.digits)}: {one.remark}")
+        for one in networks
+        if not one.plan.fit.fits
+    ]
+    if not networks:
+        problems.append(_no_networks("no digit has two resistors of one value."))
+    if problems:
+        raise InputError(problems)
+
+
+def _listed(digits: tuple[int, ...]) -> str:
+    return ", ".join(map(str, digits))
+
+
+def _no_networks(why: str) -> Problem:
+    return Problem(
+        f"resistor networks cannot take the place of the single resistors: {why}",
+        key="power.resistor_parts", value="networks", remedy='Write "single", or leave the key out.',
+    )  # fmt: skip
 
 
 def ways_to_divide(design: Design, parts: Chosen, drive: Circuits, kind: str) -> tuple[Arrangement, ...]:
@@ -182,7 +233,9 @@ def _drawn(
     return spread(segments, led=parts.led, conditions=conditions, boards=boards, one_bin=drive.one_bag)
 
 
-def _networks(board: Board, by_kind: Mapping[str, SegmentCircuit]) -> tuple[DigitNetworks, ...]:
+def _networks(
+    board: Board, by_kind: Mapping[str, SegmentCircuit], *, tolerance: float
+) -> tuple[DigitNetworks, ...]:
     """The best network for each value in digits that are wired alike."""
     networks = tuple(catalogue.networks().values())
     alike: dict[tuple[Place, ...], list[int]] = {}
@@ -193,7 +246,7 @@ def _networks(board: Board, by_kind: Mapping[str, SegmentCircuit]) -> tuple[Digi
         for ohm, some in by_value(places).items():
             if ohm > 0 and len(some) > 1:
                 plans = network_plans(some, networks)
-                told = " ".join(f"{one.text} {one.remedy}" for one in network_findings(plans, some))
+                told = network_findings(plans, some, reckoned=tolerance)
                 found.append(DigitNetworks(tuple(digits), ohm, len(some), plans[0], told))
     return tuple(found)
 

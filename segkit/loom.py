@@ -8,6 +8,7 @@ from segkit.catalog import reader as catalogue
 from segkit.design.chosen import Chosen
 from segkit.design.schema import Design
 from segkit.electrical.driver import set_resistor_ohm
+from segkit.electrical.network import NetworkPlan
 from segkit.electrical.preferred import next_up
 from segkit.electrical.segment_cable import parse_return
 from segkit.electrical.string import SegmentCircuit
@@ -23,6 +24,7 @@ from segkit.wiring.plan import Plan
 def wired(
     design: Design, parts: Chosen, board: Board, *, places: Sequence[LedPlace],
     circuits: Mapping[str, SegmentCircuit], channels: ChannelMap, budget: PowerBudget, stamp: str,
+    networks: Mapping[int, Sequence[NetworkPlan]],
 ) -> Harness:  # fmt: skip
     """The wiring of a design's board.
 
@@ -35,6 +37,7 @@ def wired(
         channels: which output lights which segment.
         budget: of the whole board; it gives the fuse.
         stamp: what the files are made from.
+        networks: by digit, in place of single resistors.
 
     Returns:
         parts, nets, routes and lengths.
@@ -43,7 +46,7 @@ def wired(
     return harness(
         Plan(
             title=design.display.title, stamp=stamp, board=board,
-            strings=placed_strings(board, places, circuits), circuits=circuits, channels=channels,
+            strings=placed_strings(board, places, circuits, networks), circuits=circuits, channels=channels,
             led=parts.led, register=parts.register, sink=parts.sink, supply_v=parts.supply.nominal_v,
             logic_v=power.logic_v, cable=parts.wire, cable_m=power.cable.length_mm / 1000,
             carries=power.cable.carries, fuse_a=budget.fuse_a, setting_ohm=_setting_ohm(parts, circuits),

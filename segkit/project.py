@@ -137,7 +137,15 @@ def solve(design: Design, *, name: str) -> Project:
     pulses = pulsed(design, parts, circuits, all_on_a=budget.all_on_a, night_share=_night(seen))
     flash = flashing(design, table=table, channels=channels, register=parts.register, dimmed=pulses.dimmed)
     harness = wired(
-        design, parts, board, places=places, circuits=circuits, channels=channels, budget=budget, stamp=stamp
+        design,
+        parts,
+        board,
+        places=places,
+        circuits=circuits,
+        channels=channels,
+        budget=budget,
+        stamp=stamp,
+        networks=drive.chosen_networks(),
     )
     project = Project(
         name=name, stamp=stamp, design=design, parts=parts, reading=reading, board=board, lightings=lightings,

@@ -6,6 +6,7 @@ from segkit.design.reader import design_from_text
 from segkit.electrical.preferred import WORKSHEET_FUNCTIONS
 from segkit.errors import InputError
 from segkit.project import Project, solve
+from segkit.report.bill_of_materials import bill_of_materials
 from segkit.working import evaluate
 
 YARD = """
@@ -143,3 +144,53 @@ def test_what_is_given_goes_into_draws_networks_and_working() -> None:
         if line.name.startswith("electrical."):
             ours = evaluate(line.formula, {one.symbol: one.value for one in line.inputs}, WORKSHEET_FUNCTIONS)
             assert ours == pytest.approx(line.value, rel=1e-6), line.name
+
+
+NETWORKED = "[power.resistor]\n" + "".join(f'{kind} = "1 kohm"\n' for kind in ("upright", "crossbar"))
+
+
+def networked(more: str = "", driver: str = "darlington-sink-8", ohms: str = NETWORKED) -> Project:
+    text = YARD.format(layout="88", per_segment=4, upright=FOUR, driver=driver, values="E24")
+    text = text.replace("[power]\n", f'[power]\nresistor_parts = "networks"\n{more}', 1)
+    return solve(design_from_text(text + ohms), name="yard")
+
+
+def test_networks_are_bought_wired_and_named_in_place_of_single_resistors() -> None:
+    made = networked()
+    strings = [string for string in made.harness.plan.strings if string.network]
+    assert len(strings) == sum(len(made.circuits[s.kind].strings) for s in made.board.segments)
+    packages = {string.resistor for string in strings}
+    plans = made.drive.chosen_networks()
+    assert len(packages) == sum(plan.packages for some in plans.values() for plan in some)
+    listed = {item.what: item for item in bill_of_materials(made)}
+    (item,) = [item for what, item in listed.items() if "Resistor network" in what]
+    assert (item.used, item.unit) == (len(packages), "pcs")
+    assert item.what.endswith("1 kΩ")
+    assert not [
+        item for item in listed.values() if "LED string" in item.remark and item.unit == "pcs" and not item.id
+    ]
+    # the plan of the book and the pins of the netlist are the same
+    for digit, some in plans.items():
+        told = {(pin.package, pin.pin, pin.goes_to.split(",")[0]) for plan in some for pin in plan.pins}
+        for one in (string for string in strings if string.digit == digit):
+            assert (ord(one.resistor[-1]) - ord("A") + 1, int(one.own_pin), one.segment) in told
+
+
+def test_networks_that_get_too_hot_or_replace_nothing_are_refused() -> None:
+    hot = '[power.resistor]\nupright = "68 ohm"\ncrossbar = "68 ohm"\n'
+    for made in (lambda: networked(ohms=hot), lambda: networked(driver="constant-current-sink-8", ohms="")):
+        with pytest.raises(InputError) as refused:
+            made()
+        (problem, *_) = refused.value.problems
+        assert problem.key == "power.resistor_parts"
+        assert "single" in problem.remedy
+    with pytest.raises(InputError, match="strongest network"):
+        networked(ohms=hot)
+
+
+def test_networks_say_what_shops_keep_and_what_tolerance_they_have() -> None:
+    odd = NETWORKED.replace("1 kohm", "1.1 kohm")
+    assert "network-value" in {one.code for one in networked(ohms=odd).findings}
+    assert "network-tolerance" in {one.code for one in networked('tolerance = "1 %"\n').findings}
+    plain = {one.code for one in networked().findings}
+    assert not {"network-value", "network-tolerance"} & plain

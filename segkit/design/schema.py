@@ -312,6 +312,11 @@ class Power(Section):
         "segment (upright, crossbar, bar, point, colon, small-upright); kinds left out are worked out.",
         "resistor",
     )
+    resistor_parts: Literal["single", "networks"] = asked(
+        "single",
+        "single: a resistor at each string; networks: those of one value in packages beside the "
+        "connector of the digit, with a wire to each string.",
+    )
     cable: Cable = Field(default_factory=Cable)
     common: Common = Field(default_factory=Common)
     signals: Signals = Field(default_factory=Signals)

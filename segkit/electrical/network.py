@@ -60,6 +60,7 @@ class NetworkPlan:
         spare: resistors that stay unused.
         solder_joints: pins in use; two for each single resistor otherwise.
         fit: heat of the fullest package and of one resistor against their limits.
+        tolerance: of its resistors, as a share.
         pins: every pin that is used, package by package; spare ones are listed as such.
         reason: why it stands where it stands, one sentence.
     """
@@ -71,6 +72,7 @@ class NetworkPlan:
     spare: int
     solder_joints: int
     fit: NetworkFit
+    tolerance: float
     pins: tuple[Pin, ...]
     reason: str
 
@@ -108,6 +110,30 @@ def pin_plan(network: ResistorNetwork, places: Sequence[str]) -> tuple[Pin, ...]
                 feed = _SPARE if place == _SPARE else COMMON
                 found += [Pin(package, 2 * number + 1, feed), Pin(package, 2 * number + 2, place)]
     return tuple(found)
+
+
+def elements(plan: NetworkPlan) -> tuple[tuple[int, int, int], ...]:
+    """The resistor of each place, in the order of the places: package, pin to the supply, pin to the string.
+
+    Args:
+        plan: of ``network_plans``.
+
+    Source: sip-pin-plan.
+
+    Example:
+        >>> from segkit.catalog.reader import network
+        >>> places = [Place("a", 510.0, 0.01), Place("b", 510.0, 0.01)]
+        >>> elements(network_plans(places, [network("sip-bussed-4")])[0])
+        ((1, 1, 2), (1, 1, 3))
+        >>> elements(network_plans(places, [network("sip-isolated-4")])[0])
+        ((1, 1, 2), (1, 3, 4))
+    """
+    fed = {(pin.package, pin.pin) for pin in plan.pins if pin.goes_to == COMMON}
+    return tuple(
+        (pin.package, pin.pin - 1 if (pin.package, pin.pin - 1) in fed else _SHARED_PIN, pin.pin)
+        for pin in plan.pins
+        if pin.goes_to not in (COMMON, _SPARE)
+    )
 
 
 def network_plans(
@@ -154,7 +180,7 @@ def _plan(
         "margin of two included"
     )
     return NetworkPlan(
-        network.id, network.name, places[0].ohm, packages, spare, joints, fit, pins, reason
+        network.id, network.name, places[0].ohm, packages, spare, joints, fit, network.tolerance, pins, reason
     )  # fmt: skip
 
 
@@ -166,12 +192,15 @@ def by_value(places: Iterable[Place]) -> Mapping[float, tuple[Place, ...]]:
     return {ohm: tuple(mine) for ohm, mine in found.items()}
 
 
-def network_findings(plans: Sequence[NetworkPlan], places: Sequence[Place]) -> tuple[Finding, ...]:
+def network_findings(
+    plans: Sequence[NetworkPlan], places: Sequence[Place], *, reckoned: float = 0.05
+) -> tuple[Finding, ...]:
     """What to know before networks are bought.
 
     Args:
         plans: result of ``network_plans`` for the places.
         places: the resistors.
+        reckoned: tolerance that the worst case was worked out with, as a share.
 
     Source: sip-networks, iec-60063.
     """
@@ -189,6 +218,18 @@ def network_findings(plans: Sequence[NetworkPlan], places: Sequence[Place]) -> t
         text = f"{heat} a resistor is {share:.0%} of what the strongest network may take, margin included."
         remedy = "Stay with single resistors of the rating given, or put more LEDs in series."
         return (_finding("caution", "network-no-fit", text, remedy),)
+    return (*_tolerance(best, reckoned), *_value(best))
+
+
+def _tolerance(best: NetworkPlan, reckoned: float) -> tuple[Finding, ...]:
+    if best.tolerance <= reckoned:
+        return ()
+    own, asked = plain_number(100 * best.tolerance), plain_number(100 * reckoned)
+    text = f"networks have a tolerance of {own} %; the worst case was worked out with {asked} %."
+    return (_finding("caution", "network-tolerance", text, f"Set the tolerance to {own} %."),)
+
+
+def _value(best: NetworkPlan) -> tuple[Finding, ...]:
     if in_series(best.ohm, NETWORK_SERIES):
         return ()
     up, ohm = plain_number(next_up(best.ohm, NETWORK_SERIES)), plain_number(best.ohm)

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from segkit.catalog.part import Sheet
+from segkit.catalog.reader import networks
 from segkit.electrical.driver import set_resistor_ohm
 from segkit.electrical.preferred import next_up
 from segkit.electrical.resistor import rating_name
@@ -231,15 +232,31 @@ def _lamps(project: Project) -> Iterator[Item]:
     if project.parts.bare:
         where = f"bulbs, pushed into the holes of {plain_number(project.cuts.settings.hole_mm)} mm"
     yield _small(len(project.places), project.parts.led.name, where, project.parts.led.id)
+    in_each = f"one in each LED string{' without a network' if project.drive.in_networks else ''}"
     counted: Counter[tuple[float, str, float]] = Counter()
-    for segment in project.board.segments:
-        for string in project.circuits[segment.kind].strings:
-            if string.chosen_ohm:
-                counted[string.chosen_ohm, string.series, string.rating_w] += 1
+    for placed in project.harness.plan.strings:
+        string = project.circuits[placed.kind].strings[placed.number - 1]
+        if placed.resistor and not placed.network:
+            counted[string.chosen_ohm, string.series, string.rating_w] += 1
     for (ohm, series, rating), number in sorted(counted.items()):
         kind = series or "as given in the design"
         what = f"Resistor {engineering(ohm, 'Ω')}, {rating_name(rating)}, {kind}"
-        yield _small(number, what, "one in each LED string")
+        yield _small(number, what, in_each)
+    yield from _networks(project)
+
+
+def _networks(project: Project) -> Iterator[Item]:
+    """Packages in place of single resistors, by type and value."""
+    catalogue = networks()
+    strings = [string for string in project.harness.plan.strings if string.network]
+    used = Counter((string.network, string.ohm) for string in strings)
+    packages = Counter((part, ohm) for part, ohm, _ in {(s.network, s.ohm, s.resistor) for s in strings})
+    for (part, ohm), number in sorted(packages.items()):
+        spare = number * catalogue[part].resistors - used[part, ohm]
+        where = (
+            f"beside the connectors of the digits: {used[part, ohm]} LED strings, {spare} resistors unused"
+        )
+        yield _small(number, f"{catalogue[part].name}, {engineering(ohm, 'Ω')}", where, part)
 
 
 def _chips(project: Project) -> Iterator[Item]:

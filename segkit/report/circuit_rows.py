@@ -34,14 +34,21 @@ def circuit_rows(project: Project) -> tuple[CircuitRow, ...]:
                 leds=str(sum(counts)),
                 strings=" and ".join(f"{counts.count(n)} of {n} in series" for n in alike),
                 resistors=" and ".join(
-                    f"{engineering(s.chosen_ohm, 'Ω')}, {rating_name(s.rating_w)}" if s.chosen_ohm else "none"
-                    for s in alike.values()
+                    _resistor(project, kind, s.chosen_ohm, s.rating_w) for s in alike.values()
                 ),
                 current=engineering(circuit.current_a, "A"),
                 highest=engineering(circuit.highest_a, "A"),
             )
         )
     return tuple(rows)
+
+
+def _resistor(project: Project, kind: str, ohm: float, rating_w: float) -> str:
+    if not ohm:
+        return "none"
+    own = [string for string in project.harness.plan.strings if (string.kind, string.ohm) == (kind, ohm)]
+    in_network = bool(own) and all(string.network for string in own)
+    return f"{engineering(ohm, 'Ω')}, {'in networks' if in_network else rating_name(rating_w)}"
 
 
 def circuit_numbers(project: Project) -> list[dict[str, Any]]:

@@ -196,14 +196,18 @@ def _networks(project: Project) -> Iterator[Table]:
         )
         for one in found
     )  # fmt: skip
+    built = project.drive.in_networks
     text = (
-        "In place of single resistors, the best network for each value in each digit. The share is heat at "
-        "the worst corner, twice over, against what the package or one resistor in it may take."
+        f"{'Built in' if built else 'Possible'} for single resistors: the best network for each value "
+        "in each digit. The share is heat at the worst corner, twice over, against what the package or one "
+        "resistor in it may take."
     )
     for remark in dict.fromkeys(one.remark for one in found if one.remark):
         text += f" {remark[0].upper()}{remark[1:]}"
     head = ("Digits", "Resistors of a digit", "Network", "Packages", "Share", "Held by", "Verdict")
-    yield Table("Resistor networks instead", text, head, rows, numbers=False)
+    yield Table(
+        "Resistor networks" if built else "Resistor networks instead", text, head, rows, numbers=False
+    )
     for one in [one for one in found if one.plan.fit.fits][:_MOST_PLANS]:
         pins = tuple((f"{pin.package}", str(pin.pin), pin.goes_to) for pin in one.plan.pins)
         about = (

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from segkit.catalog.part import ShiftRegister
+from segkit.catalog.reader import network
 from segkit.units import engineering, plain_number
 from segkit.wiring.channel_map import Channel
 from segkit.wiring.chips import (
@@ -17,6 +18,7 @@ from segkit.wiring.chips import (
     setting_resistor_ref,
     sink_seat,
 )
+from segkit.wiring.led_strings import PlacedString
 from segkit.wiring.plan import (
     CHAIN_POLES,
     CONNECTOR_PINS,
@@ -45,8 +47,8 @@ class Component:
 
     Attributes:
         ref: reference.
-        kind: ``led``, ``resistor``, ``capacitor``, ``fuse``, ``register``, ``sink``, ``connector``,
-            ``controller`` or ``source``.
+        kind: ``led``, ``resistor``, ``network``, ``capacitor``, ``fuse``, ``register``, ``sink``,
+            ``connector``, ``controller`` or ``source``.
         value: such as ``510 Ω`` or the catalogue id.
         pins: all pins that the circuit names, open ones too.
     """
@@ -247,8 +249,8 @@ def _segments(plan: Plan) -> Iterator[Joint]:
         plus, lamp = led_plus(plan, string.digit), f"SEG_{string.digit}{string.segment}"
         inner = f"IN_{string.digit}{string.segment}{string.number}_"
         if string.resistor:
-            yield plus, (string.resistor, "1")
-            yield f"{inner}0", (string.resistor, "2")
+            yield plus, (string.resistor, string.feed_pin)
+            yield f"{inner}0", (string.resistor, string.own_pin)
         yield f"{inner}0" if string.resistor else plus, (string.leds[0].ref, "A")
         for place, (one, other) in enumerate(pairwise(string.leds), 1):
             yield f"{inner}{place}", (one.ref, "K")
@@ -296,6 +298,15 @@ def _values(plan: Plan) -> dict[str, tuple[str, str, tuple[str, ...]]]:
         found[seat.ref] = ("sink", plan.sink.id, pins)
         found[gate_resistor_ref(channel)] = found.get(gate_resistor_ref(channel)) or ("resistor", pull, ())
     for string in plan.strings:
-        found[string.resistor] = ("resistor", engineering(string.ohm, "Ω"), ())
+        found[string.resistor] = _resistor(string)
         found |= {led.ref: ("led", plan.led.id, ()) for led in string.leds}
     return found
+
+
+def _resistor(string: PlacedString) -> tuple[str, str, tuple[str, ...]]:
+    """A single resistor, or the network that it is part of with all its pins, spare ones too."""
+    ohm = engineering(string.ohm, "Ω")
+    if not string.network:
+        return "resistor", ohm, ()
+    pins = network(string.network).pins
+    return "network", f"{ohm} {string.network}", tuple(str(pin) for pin in range(1, pins + 1))

@@ -11,7 +11,7 @@ from segkit.geometry.polygon import Point
 from segkit.wiring.colours import split
 from segkit.wiring.digit_labels import joints, led_number, segment_names, wire_tags
 from segkit.wiring.digit_layout import DigitLayout
-from segkit.wiring.digit_panel import panel, poles
+from segkit.wiring.digit_panel import panel, pin_name, poles
 from segkit.wiring.digit_routes import DigitWiring, plus_ends, stub
 from segkit.wiring.harness import Harness
 from segkit.wiring.led_strings import PlacedString
@@ -27,7 +27,8 @@ _MARK = {"dp": "dp", "colon": ":"}
 
 
 def alike(plan: Plan) -> tuple[tuple[int, ...], ...]:
-    """Digits that are wired alike: same segments in the same places, on the same outputs of a chip.
+    """Digits that are wired alike: same segments in the same places, on the same outputs of a chip
+    and pins of networks.
 
     Args:
         plan: what the wiring follows from.
@@ -48,7 +49,8 @@ def alike(plan: Plan) -> tuple[tuple[int, ...], ...]:
             for c in plan.wired
             if c.digit == digit
         )
-        groups.setdefault((shape, outputs), []).append(digit)
+        seats = tuple(pin_name(string) for string in plan.strings_of(digit) if string.network)
+        groups.setdefault((shape, outputs, seats), []).append(digit)
     return tuple(tuple(group) for group in groups.values())
 
 
@@ -106,7 +108,7 @@ def _string(pen: Pen, string: PlacedString, layout: DigitLayout, view: View, *, 
     for led in string.leds:
         led_in_hole(pen, view.at(led.anode), view.at(led.cathode), radius=body_mm / 2 * view.scale)
         led_number(pen, led, string, layout, view, radius=body_mm / 2 * view.scale)
-    if string.resistor:
+    if string.resistor and not string.network:
         pen.line(*view.path(stub(layout, string.leds[0], plus=True)))
 
 
@@ -120,7 +122,25 @@ def _resistors(pen: Pen, plan: Plan, layout: DigitLayout, view: View) -> None:
             0 < other[0] - rail[0] < text_mm("R10", _NAME_MM) + 1.5 and abs(other[1] - rail[1]) < _NAME_MM
             for other, _ in spots
         )
-        _resistor(pen, rail, end, string.number, left=crowded)
+        if string.network:
+            _tap(pen, rail, end, pin_name(string), left=crowded)
+        else:
+            _resistor(pen, rail, end, string.number, left=crowded)
+
+
+def _tap(pen: Pen, rail: Point, end: Point, name: str, *, left: bool) -> None:
+    """The name of a network's pin where its wire leaves the loom."""
+    (mx, my), upright = _middle(rail, end), abs(end[1] - rail[1]) > abs(end[0] - rail[0])
+    if not upright:
+        pen.text((mx, my + 0.8), name, _NAME_MM, anchor="middle")
+    elif left:
+        pen.text((mx - 0.8, my - 0.8), name, _NAME_MM, anchor="end")
+    else:
+        pen.text((mx + 0.8, my - 0.8), name, _NAME_MM)
+
+
+def _middle(one: Point, other: Point) -> Point:
+    return (one[0] + other[0]) / 2, (one[1] + other[1]) / 2
 
 
 def _resistor(pen: Pen, rail: Point, end: Point, number: int, *, left: bool) -> None:
@@ -129,7 +149,7 @@ def _resistor(pen: Pen, rail: Point, end: Point, number: int, *, left: bool) -> 
     ux, uy = (end[0] - rail[0]) / length, (end[1] - rail[1]) / length
     long = min(6.5, max(0.62 * length, min(3.0, 0.95 * length)))
     across = min(2.4, max(0.3 * length, min(1.2, 0.6 * length)))
-    mx, my = (rail[0] + end[0]) / 2, (rail[1] + end[1]) / 2
+    mx, my = _middle(rail, end)
     corners = tuple(
         (mx + ux * a * long / 2 - uy * b * across / 2, my + uy * a * long / 2 + ux * b * across / 2)
         for a, b in ((-1, -1), (1, -1), (1, 1), (-1, 1))

@@ -8,6 +8,7 @@ from segkit.units import engineering
 from segkit.wiring.circuit import seat_of
 from segkit.wiring.colours import PLUS_CODE, SEGMENT_CODES, name_of
 from segkit.wiring.harness import Harness
+from segkit.wiring.led_strings import PlacedString
 from segkit.wiring.page import EDGE_MM, PAGE_WIDE_MM, PANEL_MM, TOP_MM, notes, table
 from segkit.wiring.pen import Pen
 from segkit.wiring.plan import CONNECTOR_PINS, PLUS_PIN, Plan, connector
@@ -88,9 +89,45 @@ def _string_rows(plan: Plan, digit: int) -> list[tuple[str, ...]]:
         for string in strings[:8]:
             first, last = string.leds[0].number, string.leds[-1].number
             count = f"{first} to {last}" if last > first else str(first)
-            ohm = f"R{string.number}: {engineering(string.ohm, 'Ω')}" if string.resistor else "none"
+            ohm = f"{_of(string)}: {engineering(string.ohm, 'Ω')}" if string.resistor else "none"
             rows.append((" ".join(names) if string is strings[0] else "", str(string.number), count, ohm))
     return rows
+
+
+def pin_name(string: PlacedString) -> str:
+    """Pin of a network as the sheet of its digit names it: ``A3`` for pin 3 of ``RN2A``.
+
+    Args:
+        string: one whose resistor is in a network.
+
+    Source: design-choice (names).
+    """
+    return string.resistor.removeprefix(f"RN{string.digit}") + string.own_pin
+
+
+def _of(string: PlacedString) -> str:
+    return "network" if string.network else f"R{string.number}"
+
+
+def _named(string: PlacedString) -> str:
+    if not string.network:
+        return f"R{string.number} is {string.resistor}"
+    pins = f"pins {string.feed_pin} and {string.own_pin}"
+    return f"resistor is {pins} of {string.resistor}, here {pin_name(string)}"
+
+
+def _from_networks(plan: Plan, digit: int) -> str:
+    """What the red lines are where the resistors sit in networks."""
+    own = [string for string in plan.strings_of(digit) if string.network]
+    refs = list(dict.fromkeys(string.resistor for string in own))
+    fed = list(dict.fromkeys(f"pin {string.feed_pin}" for string in own))
+    plus = fed[0] if len(fed) == 1 else "the odd pins"
+    named = refs[0] if len(refs) == 1 else f"{refs[0]} to {refs[-1]}"
+    return (
+        f"Resistors: {named} on a strip beside the connector, {plus} of each to pole {PLUS_PIN}. The red "
+        "line is a loom of one wire for each string, named by network and pin where it leaves it. Current "
+        "runs through them and the LEDs of each string"
+    )
 
 
 def _reading(plan: Plan, digit: int) -> list[str]:
@@ -101,12 +138,14 @@ def _reading(plan: Plan, digit: int) -> list[str]:
         else "The digit's cable ends at this connector; its core colours are in the wire list."
     )
     through = "each resistor R and the LEDs of its string" if example.resistor else "the LEDs of each string"
+    start = f"Current runs from the red plus wire round the outside through {through}"
+    if any(string.network for string in plan.strings_of(digit)):
+        start = _from_networks(plan, digit)
     return [
-        f"Current runs from the red plus wire round the outside through {through} to the segment's own wire "
-        "on the inner side, and back to the connector.",
+        f"{start} to the segment's own wire on the inner side, and back to the connector.",
         "Numbers at the LEDs count in that order. "
         f"In the lists, LED 1 of segment {example.segment} is {example.leds[0].ref}"
-        + (f" and its R1 is {example.resistor}." if example.resistor else "."),
+        + (f" and its {_named(example)}." if example.resistor else "."),
         "Wires join at a dot; where they cross without a dot they do not touch.",
         f"{cards} Two letters at a wire are its colour; every length is in wire_list.csv.",
     ]

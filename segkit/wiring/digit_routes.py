@@ -21,7 +21,7 @@ from segkit.wiring.digit_layout import (
 )
 from segkit.wiring.led_strings import PlacedLed, PlacedString
 from segkit.wiring.plan import CONNECTOR_PINS, PLUS_PIN, Pin, Plan, connector
-from segkit.wiring.run import LEADS_MM, Run, path_mm, tidy
+from segkit.wiring.run import LEADS_MM, Run, path_mm, tidy, without_detours
 
 #: Share of the way from the plus rail to the LED at which the resistor ends.
 RESISTOR_SHARE = 0.72
@@ -146,7 +146,7 @@ class _Digit:
     def strings(self) -> Iterator[Run]:
         """Resistor to LED, LED to LED."""
         for string in self.plan.strings_of(self.layout.digit):
-            if string.resistor:
+            if string.resistor and not string.network:
                 _, end = plus_ends(self.layout, string)
                 first = string.leds[0]
                 way = tidy((end, *stub(self.layout, first, plus=True)[1:]))
@@ -167,6 +167,40 @@ class _Digit:
     # plus
 
     def plus(self) -> Iterator[Run]:
+        """Plus to every string: one wire round the digit, or a loom of wires from networks the same way."""
+        strings = self.plan.strings_of(self.layout.digit)
+        by_pin = {_plus_pin(string): string for string in strings if string.network}
+        if not by_pin:
+            yield from self._ring()
+            return
+        start = (connector(self.layout.digit), str(PLUS_PIN))
+        yield from self._to_networks(start, strings)
+        ways: dict[Pin, Path] = {start: ()}
+        for run in self._ring():
+            ways[run.end] = without_detours((*ways[run.start], *run.route))
+            string = by_pin.get(run.end)
+            if string is None:
+                yield self._run("plus", start, run.end, ways[run.end], run.segment)
+            else:
+                yield self._from_network(string, ways[run.end])
+
+    def _to_networks(self, start: Pin, strings: Sequence[PlacedString]) -> Iterator[Run]:
+        """On the strip that carries connector and networks."""
+        fed = dict.fromkeys((string.resistor, string.feed_pin) for string in strings if string.network)
+        net, amps = led_plus(self.plan, self.layout.digit), self.plan.current_a(self.layout.digit)
+        for one, other in pairwise((start, *fed)):
+            yield Run("plus", "card", net, one, other, (), current_a=amps, digit=self.layout.digit)
+
+    def _from_network(self, string: PlacedString, way: Path) -> Run:
+        first, circuit = string.leds[0], self.plan.circuits[string.kind]
+        return Run(
+            "plus", "wire", f"IN_{string.digit}{string.segment}{string.number}_0",
+            (string.resistor, string.own_pin), (first.ref, "A"),
+            without_detours((*way, *stub(self.layout, first, plus=True))), PLUS_CODE,
+            circuit.strings[string.number - 1].highest_a, string.digit, string.segment, string.number,
+        )  # fmt: skip
+
+    def _ring(self) -> Iterator[Run]:
         """From the connector to the middle bar, on round the digit, and out to point and colon."""
         stops = {name: self._stops(name, plus=True) for name in (*self.layout.bars, *self.layout.dots)}
         ring = {name: _along_ring(name, stops[name]) for name in RING}
@@ -306,7 +340,7 @@ class _Digit:
         for string in self._of(name):
             led = string.leds[0] if plus else string.leds[-1]
             way = stub(self.layout, led, plus=plus)
-            pin = (string.resistor, "1") if plus and string.resistor else (led.ref, "A" if plus else "K")
+            pin = _plus_pin(string) if plus else (led.ref, "K")
             kept = way[:1] if plus and string.resistor else way
             found.append(_Stop(pin, way[0], kept, led.outline))
         return found
@@ -339,6 +373,13 @@ class _Digit:
         amps = plan.current_a(digit, segment)
         net = f"SEG_{digit}{segment}"
         return Run("segment", "wire", net, start, end, route, SEGMENT_CODES[segment], amps, digit, segment)
+
+
+def _plus_pin(string: PlacedString) -> Pin:
+    """Where plus reaches a string: its resistor, or its own pin of a network."""
+    if not string.resistor:
+        return string.leds[0].ref, "A"
+    return string.resistor, string.own_pin if string.network else string.feed_pin
 
 
 def _lie_on(one: Path, other: Path) -> bool:

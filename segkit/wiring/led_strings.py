@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from types import MappingProxyType
 
+from segkit.electrical.network import NetworkPlan, elements
 from segkit.electrical.string import SegmentCircuit
 from segkit.errors import InputError, Problem
 from segkit.geometry.board import Board, Segment
@@ -46,9 +48,12 @@ class PlacedString:
     Attributes:
         digit, segment, kind: of the segment.
         number: of the string within the segment, from 1.
-        resistor: reference of its resistor, such as ``R2a1``; empty if it has none.
+        resistor: reference of its resistor, such as ``R2a1``, or of the network that it is part of, such as
+            ``RN2A``; empty if it has none.
         ohm: value of the resistor; 0 if it has none.
         leds: in the order of the current; the first one's anode is at the resistor.
+        feed_pin, own_pin: pins of the resistor on plus and at the first LED.
+        network: catalogue id of the network; empty for a single resistor.
     """
 
     digit: int
@@ -58,6 +63,19 @@ class PlacedString:
     resistor: str
     ohm: float
     leds: tuple[PlacedLed, ...]
+    feed_pin: str = "1"
+    own_pin: str = "2"
+    network: str = ""
+
+    @property
+    def element(self) -> str:
+        """What to call its resistor on a drawing: the reference, with the pins where it is one of a network.
+
+        Example:
+            >>> PlacedString(2, "a", "bar", 1, "RN2A", 510, (), "1", "3", "sip-bussed-8").element
+            'RN2A 1-3'
+        """
+        return f"{self.resistor} {self.feed_pin}-{self.own_pin}" if self.network else self.resistor
 
 
 def plus_side(axis: tuple[Point, Point]) -> Point:
@@ -86,8 +104,9 @@ def plus_side(axis: tuple[Point, Point]) -> Point:
 
 
 def placed_strings(
-    board: Board, places: Sequence[LedPlace], circuits: Mapping[str, SegmentCircuit]
-) -> tuple[PlacedString, ...]:
+    board: Board, places: Sequence[LedPlace], circuits: Mapping[str, SegmentCircuit],
+    networks: Mapping[int, Sequence[NetworkPlan]] = MappingProxyType({}),
+) -> tuple[PlacedString, ...]:  # fmt: skip
     """Every string of the board, in the order of digits, segments and strings.
 
     In a bar the current enters each row at its plus end, so that each link is as short as it can be.
@@ -96,11 +115,12 @@ def placed_strings(
         board: from the geometry.
         places: every LED, segment by segment.
         circuits: of each kind of segment; its strings together hold the LEDs of a segment.
+        networks: by digit, in place of the single resistors of their values; lettered in that order.
 
     Raises:
         InputError: a segment has more or fewer LEDs than its strings.
 
-    Sources: led-lead-pitch; order of the LEDs: arithmetic.
+    Sources: led-lead-pitch, sip-pin-plan; order of the LEDs: arithmetic.
     """
     found: list[PlacedString] = []
     of_segment: dict[tuple[int, str], list[LedPlace]] = {}
@@ -109,7 +129,47 @@ def placed_strings(
     for segment in board.segments:
         leds = _leds(segment, of_segment.get((segment.digit, segment.name), []))
         found += _strings(segment, leds, circuits[segment.kind])
-    return tuple(found)
+    return tuple(_in_networks(found, networks))
+
+
+def _in_networks(
+    strings: Sequence[PlacedString], networks: Mapping[int, Sequence[NetworkPlan]]
+) -> Iterator[PlacedString]:
+    """Each string with the element of a network that takes the place of its resistor."""
+    seats: dict[tuple[int, float], Iterator[tuple[str, str, str, str]]] = {}
+    for digit, plans in networks.items():
+        before = 0
+        for plan in plans:
+            seats[digit, plan.ohm] = iter(
+                [
+                    (network_ref(digit, before + package), str(feed), str(own), plan.network)
+                    for package, feed, own in elements(plan)
+                ]
+            )
+            before += plan.packages
+    for string in strings:
+        seat = seats.get((string.digit, string.ohm))
+        if seat is None:
+            yield string
+            continue
+        ref, feed, own, network = next(seat)
+        yield replace(string, resistor=ref, feed_pin=feed, own_pin=own, network=network)
+
+
+def network_ref(digit: int, number: int) -> str:
+    """Reference of a resistor network: ``RN2A`` is the first one of digit 2, ``RN2B`` the second.
+
+    Args:
+        digit: from 1.
+        number: within the digit, from 1.
+
+    Source: design-choice (names).
+
+    Example:
+        >>> network_ref(2, 1), network_ref(2, 28)
+        ('RN2A', 'RN2BB')
+    """
+    return f"RN{digit}{chr(ord('A') + (number - 1) % 26) * (1 + (number - 1) // 26)}"
 
 
 def _leds(segment: Segment, places: Sequence[LedPlace]) -> list[PlacedLed]:

@@ -23,6 +23,8 @@ SLACK_SHARE = 0.10
 JOINT_MM, TERMINAL_MM = 10.0, 40.0
 #: Wires are cut to the next length of this step, mm.
 CUT_STEP_MM = 5.0
+#: Points closer than this are one, mm.
+_SAME_MM = 1e-6
 
 
 @dataclass(frozen=True)
@@ -93,6 +95,37 @@ def path_mm(points: Sequence[Point]) -> float:
     return sum(math.dist(one, other) for one, other in pairwise(points))
 
 
+def without_detours(points: Sequence[Point]) -> tuple[Point, ...]:
+    """A polyline that never runs back on itself, without doubled points.
+
+    Args:
+        points: of the polyline, mm.
+
+    Source: arithmetic.
+
+    Example:
+        >>> without_detours([(0, 0), (5, 0), (2, 0), (2, 3)])
+        ((0, 0), (2, 0), (2, 3))
+    """
+    kept: list[Point] = []
+    for point in points:
+        kept.append(point)
+        while len(kept) > 2 and _turns_back(*kept[-3:]):
+            del kept[-2]
+        if len(kept) > 1 and math.dist(kept[-2], kept[-1]) < _SAME_MM:
+            kept.pop()
+    return tuple(kept)
+
+
+def _turns_back(one: Point, corner: Point, other: Point) -> bool:
+    (ax, ay), (bx, by) = (
+        (corner[0] - one[0], corner[1] - one[1]),
+        (other[0] - corner[0], other[1] - corner[1]),
+    )
+    across = abs(ax * by - ay * bx) / (math.hypot(ax, ay) * math.hypot(bx, by) or 1.0)
+    return ax * bx + ay * by < 0 and across < _SAME_MM
+
+
 def tidy(points: Sequence[Point]) -> tuple[Point, ...]:
     """A polyline without doubled points.
 
@@ -102,6 +135,6 @@ def tidy(points: Sequence[Point]) -> tuple[Point, ...]:
     """
     kept: list[Point] = []
     for point in points:
-        if not kept or math.dist(kept[-1], point) > 1e-6:
+        if not kept or math.dist(kept[-1], point) > _SAME_MM:
             kept.append(point)
     return tuple(kept) if len(kept) > 1 or not points else (points[0], points[-1])

@@ -104,17 +104,17 @@ def _values(pen: Pen, plan: Plan, first: PlacedString, *, left: float, wide: flo
     """What the strings are made of and what flows in them."""
     head = ("strings", "LEDs each", "resistor", "rating", "typical", "highest", "heat in it")
     strings = plan.circuits[first.kind].strings
-    rows = [_value_row(one, strings.count(one)) for one in dict.fromkeys(strings)]
+    rows = [_value_row(one, strings.count(one), first.network) for one in dict.fromkeys(strings)]
     each = min(26.0, (wide - 8) / 7)
     table(pen, [head, *rows], left=left, top=48, columns=(each,) * 7, size=2.8)
 
 
-def _value_row(one: StringCircuit, number: int) -> tuple[str, ...]:
+def _value_row(one: StringCircuit, number: int, network: str) -> tuple[str, ...]:
     amps = engineering(one.current_a, "A"), engineering(one.highest_a, "A")
     if not one.chosen_ohm:
         return (str(number), str(one.leds), "none", "", *amps, "")
     ohm, heat = engineering(one.chosen_ohm, "Ω"), engineering(one.resistor_w, "W")
-    return (str(number), str(one.leds), ohm, rating_name(one.rating_w), *amps, heat)
+    return (str(number), str(one.leds), ohm, "network" if network else rating_name(one.rating_w), *amps, heat)
 
 
 def _sum(plan: Plan, string: PlacedString) -> str:
@@ -125,9 +125,7 @@ def _sum(plan: Plan, string: PlacedString) -> str:
     leds = len(string.leds) * curve_of(plan.led).voltage_v(amps)
     left = plan.supply_v - plan.lost_v - drop - leds
     lost = f"{plain_number(plan.lost_v, 3)} V in the common lead + " if plan.lost_v else ""
-    rest = (
-        f"{plain_number(left, 3)} V across {string.resistor}" if string.resistor else "the rest in the sink"
-    )
+    rest = f"{plain_number(left, 3)} V across {string.element}" if string.resistor else "the rest in the sink"
     return (
         f"{plain_number(plan.supply_v)} V = {plain_number(leds, 3)} V in {len(string.leds)} LEDs + {lost}"
         f"{plain_number(round(drop, 3), 2)} V in the sink + {rest}; {engineering(amps, 'A')} in the string"
@@ -143,7 +141,7 @@ def _same(plan: Plan, kind: str, strings: Sequence[PlacedString]) -> bool:
 def _string(pen: Pen, string: PlacedString, x: float, join_y: float, *, inner: bool, step: float) -> None:
     top, room = _RAIL_Y, step - _SYMBOL_MM
     if string.resistor:
-        resistor(pen, (x, top), (x, top - _RESISTOR_MM), string.resistor, engineering(string.ohm, "Ω"))
+        resistor(pen, (x, top), (x, top - _RESISTOR_MM), string.element, engineering(string.ohm, "Ω"))
         top -= _RESISTOR_MM
     each = (top - join_y) / len(string.leds)
     for place, led in enumerate(string.leds):

@@ -36,8 +36,9 @@ def spice_netlist(plan: Plan, circuit: Circuit, digit: int) -> str:
     ]
     for string in plan.strings_of(digit):
         if string.resistor:
-            ref = string.resistor
-            lines.append(f"{ref} {node[ref, '1']} {node[ref, '2']} {string.ohm:.9g}")
+            ref, ends = string.resistor, (string.feed_pin, string.own_pin)
+            name = f"{ref}_{string.own_pin}" if string.network else ref
+            lines.append(f"{name} {node[ref, ends[0]]} {node[ref, ends[1]]} {string.ohm:.9g}")
         lines += [f"X{led.ref} {node[led.ref, 'A']} {node[led.ref, 'K']} LED" for led in string.leds]
     lines += _sinks(plan, digit)
     return "\n".join([*lines, *led_model(plan.led), ".op", ".end", ""])

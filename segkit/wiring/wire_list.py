@@ -20,7 +20,7 @@ COLUMNS = (
     "route mm", "slack mm", "cut mm",
 )  # fmt: skip
 #: What is written where no wire is cut.
-_MADE = {"leads": "leads of the parts", "card": "on the card"}
+_MADE = {"leads": "leads of the parts", "card": "on the card", "plus": "on the strip of the connector"}
 
 
 def rows(whole: Harness) -> tuple[tuple[str, ...], ...]:
@@ -71,7 +71,7 @@ def _row(plan: Plan, wire: NumberedRun, channel: Channel | None) -> tuple[str, .
         *_output(plan, channel),
         run.code,
         name_of(run.code),
-        wire.size.name if wire.size else _MADE[run.make],
+        wire.size.name if wire.size else _MADE[run.group if run.group == "plus" else run.make],
         plain_number(run.route_mm, 4) if run.make != "card" else "",
         plain_number(math.ceil(run.slack_mm), 4) if wire.size else "",
         plain_number(run.cut_mm, 6) if wire.size else "",

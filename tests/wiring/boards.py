@@ -8,8 +8,9 @@ from functools import cache
 from hypothesis import settings
 from hypothesis import strategies as st
 
-from segkit.catalog.reader import led, register, sink, wire, wires
+from segkit.catalog.reader import led, networks, register, sink, wire, wires
 from segkit.electrical.arrangement import segment_circuit
+from segkit.electrical.network import NetworkPlan, Place, by_value, network_plans
 from segkit.electrical.string import SegmentCircuit
 from segkit.geometry.board import Board, Segment, board_of
 from segkit.geometry.digit import DigitShape
@@ -78,11 +79,27 @@ def _circuit(kind: str, leds: int, driver: str) -> SegmentCircuit:
     )  # fmt: skip
 
 
+def _networks(on: Board, circuits: dict[str, SegmentCircuit]) -> dict[int, list[NetworkPlan]]:
+    """The best network for each value of a digit, bussed in odd digits and isolated in even ones."""
+    found: dict[int, list[NetworkPlan]] = {}
+    for digit in {segment.digit for segment in on.segments}:
+        kind = "bussed" if digit % 2 else "isolated"
+        sold = [one for one in networks().values() if one.circuit == kind]
+        places = [
+            Place(f"{s.name}, string {n}", string.chosen_ohm, string.resistor_w)
+            for s in on.segments if s.digit == digit
+            for n, string in enumerate(circuits[s.kind].strings, 1)
+        ]  # fmt: skip
+        some = [same for ohm, same in by_value(places).items() if ohm and len(same) > 1]
+        found[digit] = [network_plans(same, sold)[0] for same in some]
+    return found
+
+
 def plan(
     layout: str = "88:88", *, bar: int = 8, dot: int = 3, driver: str = "darlington-sink-8",
     carries: Carries = "supply", cable: str = "hook-up-0-75mm2", height_mm: float = 280.0,
     slant_deg: float = 0.0, first_digit: FirstDigit = "left",
-    rows: int = 1,
+    rows: int = 1, networked: bool = False,
 ) -> Plan:  # fmt: skip
     register_id, volts = DRIVES[driver]
     on = board(layout, height_mm=height_mm, slant_deg=slant_deg)
@@ -96,7 +113,8 @@ def plan(
         first_digit=first_digit,
     )  # fmt: skip
     return Plan(
-        title="Boules court", stamp="test", board=on, strings=placed_strings(on, spots, circuits),
+        title="Boules court", stamp="test", board=on,
+        strings=placed_strings(on, spots, circuits, _networks(on, circuits) if networked else {}),
         circuits=circuits, channels=channels, led=led("red-5mm-diffused"), register=register(register_id),
         sink=sink(driver), supply_v=volts, logic_v=5.0, cable=wire(cable), cable_m=3.0, carries=carries,
         fuse_a=2.0, setting_ohm=4700.0,
@@ -108,12 +126,13 @@ def plan(
 def wired(
     layout: str = "88:88", bar: int = 8, dot: int = 3, driver: str = "darlington-sink-8",
     carries: Carries = "supply", slant_deg: float = 0.0, first_digit: FirstDigit = "left", rows: int = 1,
+    networked: bool = False,
 ) -> Harness:  # fmt: skip
     """The same wiring is made once for all tests."""
     return harness(
         plan(
             layout, bar=bar, dot=dot, driver=driver, carries=carries, slant_deg=slant_deg,
-            first_digit=first_digit, rows=rows,
+            first_digit=first_digit, rows=rows, networked=networked,
         )
     )  # fmt: skip
 
@@ -123,6 +142,7 @@ anything = st.builds(
     wired,
     st.sampled_from(LAYOUTS), st.sampled_from((1, 2, 5, 8, 12)), st.integers(1, 5), st.sampled_from(tuple(DRIVES)),
     st.sampled_from(("supply", "segments")), st.sampled_from((0.0, 9.0)), st.sampled_from(("left", "right")),
+    networked=st.booleans(),
 )  # fmt: skip
 
 #: Enough to meet every layout, driver and side; a sheet takes longer to draw than a board to wire.

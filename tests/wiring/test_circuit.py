@@ -5,6 +5,7 @@ from collections import Counter
 import pytest
 from hypothesis import given
 
+from segkit.catalog.reader import network
 from segkit.wiring.circuit import (
     LED_PLUS,
     ZERO,
@@ -43,12 +44,29 @@ def test_leds_sit_between_plus_and_their_segment_the_right_way_round(whole: Harn
     for string in whole.plan.strings:
         at = led_plus(whole.plan, string.digit)
         if string.resistor:
-            assert net[string.resistor, "1"] == at
-            at = net[string.resistor, "2"]
+            assert net[string.resistor, string.feed_pin] == at
+            at = net[string.resistor, string.own_pin]
         for led in string.leds:
             assert after[led.ref][0] == at
             at = after[led.ref][1]
         assert at == f"SEG_{string.digit}{string.segment}"
+
+
+@pytest.mark.parametrize("carries", ["supply", "segments"])
+def test_a_network_gives_each_string_a_resistor_of_its_own_between_plus_and_its_leds(carries) -> None:
+    """A bussed network's common pin is on plus, which all strings share anyway: no two share a resistor."""
+    whole = boards.wired("8.8.", carries=carries, networked=True)
+    net, strings = whole.circuit.net_of(), [s for s in whole.plan.strings if s.network]
+    assert {s.network.split("-")[1] for s in strings} == {"bussed", "isolated"}
+    assert len({(s.resistor, s.own_pin) for s in strings}) == len(strings)
+    for string in strings:
+        assert net[string.resistor, string.feed_pin] == led_plus(whole.plan, string.digit)
+        inner = net[string.resistor, string.own_pin]
+        on_it = {pin for pin, name in net.items() if name == inner}
+        assert on_it == {(string.resistor, string.own_pin), (string.leds[0].ref, "A")}
+    parts = {part.ref: part for part in whole.circuit.components}
+    for string in strings:
+        assert len(parts[string.resistor].pins) == network(string.network).pins
 
 
 @boards.some_boards

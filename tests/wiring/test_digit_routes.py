@@ -9,7 +9,7 @@ from hypothesis import given
 from segkit.wiring.digit_routes import RING, digit_wiring, plus_ends, rail_point
 from segkit.wiring.harness import Harness
 from segkit.wiring.plan import CONNECTOR_PINS
-from segkit.wiring.run import LEADS_MM
+from segkit.wiring.run import LEADS_MM, without_detours
 from tests.wiring import boards
 
 
@@ -20,7 +20,10 @@ def ends(whole: Harness, digit: int):
     places |= {(f"X{digit}", str(pole)): layout.pin(pole) for pole in CONNECTOR_PINS.values()}
     for string in plan.strings_of(digit):
         rail, end = plus_ends(layout, string)
-        places |= {(string.resistor, "1"): rail, (string.resistor, "2"): end}
+        if string.network:  # on the strip beside the connector, where pole 1 is
+            places |= {(string.resistor, string.own_pin): layout.plus_pin}
+        else:
+            places |= {(string.resistor, "1"): rail, (string.resistor, "2"): end}
         for led in string.leds:
             places |= {(led.ref, "A"): led.anode, (led.ref, "K"): led.cathode}
     return places
@@ -31,7 +34,7 @@ def ends(whole: Harness, digit: int):
 def test_each_route_runs_from_pin_to_pin(whole: Harness) -> None:
     for digit, wiring in whole.digits.items():
         places = ends(whole, digit)
-        for run in wiring.runs:
+        for run in (run for run in wiring.runs if run.make != "card"):
             assert run.route[0] == pytest.approx(places[run.start], abs=1e-5)
             assert run.route[-1] == pytest.approx(places[run.end], abs=1e-5)
             assert run.route_mm >= run.straight_mm - 1e-6
@@ -155,3 +158,16 @@ def test_no_wire_from_the_connector_lies_on_another(layout: str, height_mm: floa
     for run in own:
         if run.segment in ("dp", "colon") and run.start[0] == "X1":
             assert run.route[1][1] < made.layout.connector_at[1] - 1.0
+
+
+def test_a_wire_from_a_network_lies_along_the_plus_ring_and_never_runs_back() -> None:
+    alone, networked = boards.wired("8.8."), boards.wired("8.8.", networked=True)
+    for digit, wiring in networked.digits.items():
+        ring = [run.route for run in alone.digits[digit].runs if run.group == "plus"]
+        rail = {point for route in ring for point in route}
+        feeds = [run for run in wiring.runs if run.group == "plus" and run.start[0].startswith("RN")]
+        feeds = [run for run in feeds if run.make == "wire"]
+        assert len(feeds) == len([s for s in networked.plan.strings_of(digit) if s.network])
+        for run in feeds:
+            assert set(run.route[1:-4]) <= rail
+            assert without_detours(run.route) == run.route

@@ -46,22 +46,27 @@ def wire_list_nets(whole: Harness) -> set[frozenset[tuple[str, str]]]:
 
 
 @pytest.mark.parametrize(
-    ("layout", "driver", "carries"),
+    ("layout", "driver", "carries", "networked"),
     [
-        ("88:88", "darlington-sink-8", "supply"),
-        ("8.:8.", "logic-mosfet", "supply"),
-        ("8.8", "power-register-8", "segments"),
-        ("8", "constant-current-sink-8", "supply"),
+        ("88:88", "darlington-sink-8", "supply", False),
+        ("8.:8.", "logic-mosfet", "supply", False),
+        ("8.8", "power-register-8", "segments", False),
+        ("8", "constant-current-sink-8", "supply", False),
+        ("8.8", "darlington-sink-8", "supply", True),
+        ("8.8", "logic-mosfet", "segments", True),
     ],
 )
-def test_the_reader_finds_the_nets_of_the_wire_list(layout, driver, carries, tmp_path: Path) -> None:
-    whole = boards.wired(layout, dot=1, driver=driver, carries=carries)
+def test_the_reader_finds_the_nets_of_the_wire_list(
+    layout, driver, carries, networked, tmp_path: Path
+) -> None:
+    whole = boards.wired(layout, dot=1, driver=driver, carries=carries, networked=networked)
     found = {pins for pins in nets(read(whole, tmp_path)) if len(pins) > 1}
     assert found == wire_list_nets(whole)
 
 
-def test_the_reader_finds_every_part_with_its_value_and_its_pins(tmp_path: Path) -> None:
-    whole = boards.wired("8.8")
+@pytest.mark.parametrize("networked", [False, True])
+def test_the_reader_finds_every_part_with_its_value_and_its_pins(networked, tmp_path: Path) -> None:
+    whole = boards.wired("8.8", networked=networked)
     top = read(whole, tmp_path)
     parts = {part.ref: part for part in whole.circuit.components}
     assert {child.name for child in top.children} == set(parts)

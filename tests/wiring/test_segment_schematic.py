@@ -21,7 +21,7 @@ def test_parts_of_the_segment_have_the_references_of_the_circuit(whole: Harness)
     for strings in circuits_alike(whole.plan):
         shown = strings if len(strings) <= MOST_STRINGS else strings[: MOST_STRINGS - 1]
         assert {led.ref for string in shown for led in string.leds} <= found
-        assert {string.resistor for string in shown if string.resistor} <= found
+        assert {string.element for string in shown if string.resistor} <= found
         if len(shown) < len(strings):
             assert f"… {len(strings)} strings in all" in found
     refs = {part.ref for part in whole.circuit.components}

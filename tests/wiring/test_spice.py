@@ -14,6 +14,7 @@ from segkit.catalog.reader import leds
 from segkit.electrical.driver import sink_drop
 from segkit.electrical.led_curve import THERMAL_V, curve_of, string_current_a
 from segkit.wiring.harness import Harness
+from segkit.wiring.led_strings import PlacedString
 from segkit.wiring.spice import led_model, spice_netlist
 from tests.wiring import boards
 
@@ -31,16 +32,19 @@ def solved(ngspice: str, netlist: str, names: list[str]) -> dict[str, float]:
 
 @pytest.mark.tool
 @pytest.mark.parametrize(
-    ("layout", "driver", "bar"),
-    [("8.8", "darlington-sink-8", 8), ("88:88", "logic-mosfet", 12), ("8", "power-register-8", 5)],
-)
+    ("layout", "driver", "bar", "networked"),
+    [
+        ("8.8", "darlington-sink-8", 8, False), ("88:88", "logic-mosfet", 12, False),
+        ("8", "power-register-8", 5, False), ("8.8", "darlington-sink-8", 8, True),
+    ],
+)  # fmt: skip
 def test_the_simulator_finds_the_current_of_every_string(
-    tool: Tool, layout: str, driver: str, bar: int
+    tool: Tool, layout: str, driver: str, bar: int, networked: bool
 ) -> None:
-    whole = boards.wired(layout, bar=bar, driver=driver)
+    whole = boards.wired(layout, bar=bar, driver=driver, networked=networked)
     for digit in whole.plan.digits[:2]:
         strings = [s for s in whole.plan.strings_of(digit) if s.resistor]
-        ours = {s.resistor: whole.plan.circuits[s.kind].strings[s.number - 1].current_a for s in strings}
+        ours = {element(s): whole.plan.circuits[s.kind].strings[s.number - 1].current_a for s in strings}
         found = solved(tool("ngspice"), spice_netlist(whole.plan, whole.circuit, digit), list(ours))
         assert strings
         assert found == pytest.approx(ours, rel=1e-3)
@@ -79,6 +83,11 @@ def test_a_turned_led_in_the_netlist_would_show(tool: Tool) -> None:
     assert abs(solved(tool("ngspice"), turned, [string.resistor])[string.resistor]) < 1e-6
 
 
+def element(string: PlacedString) -> str:
+    """A string's resistor in the netlist: each one of a network by its own pin."""
+    return f"{string.resistor}_{string.own_pin}" if string.network else string.resistor
+
+
 def nodes(netlist: str) -> dict[str, tuple[str, str]]:
     """Element to its two nodes, models and subcircuits left out."""
     body = netlist.split(".subckt")[0]
@@ -92,15 +101,17 @@ def same(whole: Harness, netlist: str, digit: int) -> None:
     found = nodes(netlist)
     for string in whole.plan.strings_of(digit):
         if string.resistor:
-            assert found.pop(string.resistor) == (net[string.resistor, "1"], net[string.resistor, "2"])
+            ends = net[string.resistor, string.feed_pin], net[string.resistor, string.own_pin]
+            assert found.pop(element(string)) == ends
         for led in string.leds:
             assert found.pop(f"X{led.ref}") == (net[led.ref, "A"], net[led.ref, "K"])
     assert all(name.startswith(("Vsupply", "Vsink_", "Isink_")) for name in found)
 
 
+@pytest.mark.parametrize("networked", [False, True])
 @pytest.mark.parametrize("carries", ["supply", "segments"])
-def test_nodes_are_the_nets_of_the_wire_list(carries) -> None:
-    whole = boards.wired("88:88", carries=carries)
+def test_nodes_are_the_nets_of_the_wire_list(carries, networked) -> None:
+    whole = boards.wired("88:88", carries=carries, networked=networked)
     for digit in whole.plan.digits:
         same(whole, spice_netlist(whole.plan, whole.circuit, digit), digit)
 
