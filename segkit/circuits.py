@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from segkit.catalog import reader as catalogue
@@ -20,8 +20,9 @@ from segkit.electrical.string import SegmentCircuit
 from segkit.errors import InputError, Problem
 from segkit.findings import Finding
 from segkit.geometry.board import Board
-from segkit.optics.placement import Lighting
+from segkit.optics.placement import LedPlace, Lighting
 from segkit.stage import Result, Stage
+from segkit.wiring.led_strings import PlacedString, placed_strings
 
 #: LEDs drawn for a design, and boards at least and at most: enough for the middle, quick enough for every
 #: change of a design.
@@ -83,6 +84,10 @@ class Circuits:
             for digit in one.digits:
                 found.setdefault(digit, []).append(one.plan)
         return found
+
+    def strings(self, board: Board, places: Sequence[LedPlace]) -> tuple[PlacedString, ...]:
+        """The strings of every segment with their LEDs and resistors in place."""
+        return placed_strings(board, places, self.by_kind, self.chosen_networks())
 
     def stages(self) -> tuple[Stage, ...]:
         """All that has working and verdicts."""

@@ -2,29 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 
 from segkit.catalog import reader as catalogue
 from segkit.design.chosen import Chosen
 from segkit.design.schema import Design
 from segkit.electrical.driver import set_resistor_ohm
-from segkit.electrical.network import NetworkPlan
 from segkit.electrical.preferred import next_up
 from segkit.electrical.segment_cable import parse_return
 from segkit.electrical.string import SegmentCircuit
 from segkit.electrical.supply import PowerBudget
 from segkit.geometry.board import Board
-from segkit.optics.placement import LedPlace
 from segkit.wiring.channel_map import ChannelMap
 from segkit.wiring.harness import Harness, harness
-from segkit.wiring.led_strings import placed_strings
+from segkit.wiring.led_strings import PlacedString
 from segkit.wiring.plan import Plan
 
 
 def wired(
-    design: Design, parts: Chosen, board: Board, *, places: Sequence[LedPlace],
+    design: Design, parts: Chosen, board: Board, *, strings: tuple[PlacedString, ...],
     circuits: Mapping[str, SegmentCircuit], channels: ChannelMap, budget: PowerBudget, stamp: str,
-    networks: Mapping[int, Sequence[NetworkPlan]],
 ) -> Harness:  # fmt: skip
     """The wiring of a design's board.
 
@@ -32,12 +29,11 @@ def wired(
         design: what was asked.
         parts: the catalogue rows it names.
         board: from the geometry.
-        places: every LED.
+        strings: LEDs and resistors of every segment.
         circuits: of each kind of segment.
         channels: which output lights which segment.
         budget: of the whole board; it gives the fuse.
         stamp: what the files are made from.
-        networks: by digit, in place of single resistors.
 
     Returns:
         parts, nets, routes and lengths.
@@ -46,7 +42,7 @@ def wired(
     return harness(
         Plan(
             title=design.display.title, stamp=stamp, board=board,
-            strings=placed_strings(board, places, circuits, networks), circuits=circuits, channels=channels,
+            strings=strings, circuits=circuits, channels=channels,
             led=parts.led, register=parts.register, sink=parts.sink, supply_v=parts.supply.nominal_v,
             logic_v=power.logic_v, cable=parts.wire, cable_m=power.cable.length_mm / 1000,
             carries=power.cable.carries, fuse_a=budget.fuse_a, setting_ohm=_setting_ohm(parts, circuits),

@@ -115,8 +115,7 @@ def solve(design: Design, *, name: str) -> Project:
     """
     parts, stamp = chosen_parts(design), stamp_of(design)
     reading = height_asked(design)
-    shape = _shape(design, reading.height_mm)
-    board = _board(design, shape)
+    board = _board(design, _shape(design, reading.height_mm))
     settings = settings_of(design, parts)
     depth_mm = 0.0 if parts.bare else built_depth_mm(parts.grid, depth_mm=design.pocket.depth_mm)
     lightings = _light(design, parts, pockets_or_openings(board, ledge_mm=settings.ledge_mm), depth_mm)
@@ -137,16 +136,9 @@ def solve(design: Design, *, name: str) -> Project:
     pulses = pulsed(design, parts, circuits, all_on_a=budget.all_on_a, night_share=_night(seen))
     flash = flashing(design, table=table, channels=channels, register=parts.register, dimmed=pulses.dimmed)
     harness = wired(
-        design,
-        parts,
-        board,
-        places=places,
-        circuits=circuits,
-        channels=channels,
-        budget=budget,
-        stamp=stamp,
-        networks=drive.chosen_networks(),
-    )
+        design, parts, board, strings=drive.strings(board, places), circuits=circuits, channels=channels,
+        budget=budget, stamp=stamp,
+    )  # fmt: skip
     project = Project(
         name=name, stamp=stamp, design=design, parts=parts, reading=reading, board=board, lightings=lightings,
         places=places, circuits=circuits, luminance=luminance, budget=budget,

@@ -78,6 +78,8 @@ LEVERS: Mapping[str, tuple[str, ...]] = {
     "wide-swing": ("power.in_series", "power.range"),
     "resistor-raised": ("pocket.current",),
     "resistor-hot": ("power.in_series",),
+    "network-tolerance": ("power.tolerance",),
+    "network-value": ("power.values", "power.resistor"),
     "unequal-light": ("power.values", "power.in_series"),
     "kind-left-behind": ("pocket.per_segment", "pocket.current"),
     "kinds-drift-apart": ("power.in_series",),

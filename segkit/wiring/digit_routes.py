@@ -20,8 +20,9 @@ from segkit.wiring.digit_layout import (
     free_lane,
 )
 from segkit.wiring.led_strings import PlacedLed, PlacedString
+from segkit.wiring.network_loom import network_loom
 from segkit.wiring.plan import CONNECTOR_PINS, PLUS_PIN, Pin, Plan, connector
-from segkit.wiring.run import LEADS_MM, Run, path_mm, tidy, without_detours
+from segkit.wiring.run import LEADS_MM, Run, path_mm, tidy
 
 #: Share of the way from the plus rail to the LED at which the resistor ends.
 RESISTOR_SHARE = 0.72
@@ -169,36 +170,11 @@ class _Digit:
     def plus(self) -> Iterator[Run]:
         """Plus to every string: one wire round the digit, or a loom of wires from networks the same way."""
         strings = self.plan.strings_of(self.layout.digit)
-        by_pin = {_plus_pin(string): string for string in strings if string.network}
-        if not by_pin:
-            yield from self._ring()
-            return
-        start = (connector(self.layout.digit), str(PLUS_PIN))
-        yield from self._to_networks(start, strings)
-        ways: dict[Pin, Path] = {start: ()}
-        for run in self._ring():
-            ways[run.end] = without_detours((*ways[run.start], *run.route))
-            string = by_pin.get(run.end)
-            if string is None:
-                yield self._run("plus", start, run.end, ways[run.end], run.segment)
-            else:
-                yield self._from_network(string, ways[run.end])
-
-    def _to_networks(self, start: Pin, strings: Sequence[PlacedString]) -> Iterator[Run]:
-        """On the strip that carries connector and networks."""
-        fed = dict.fromkeys((string.resistor, string.feed_pin) for string in strings if string.network)
-        net, amps = led_plus(self.plan, self.layout.digit), self.plan.current_a(self.layout.digit)
-        for one, other in pairwise((start, *fed)):
-            yield Run("plus", "card", net, one, other, (), current_a=amps, digit=self.layout.digit)
-
-    def _from_network(self, string: PlacedString, way: Path) -> Run:
-        first, circuit = string.leds[0], self.plan.circuits[string.kind]
-        return Run(
-            "plus", "wire", f"IN_{string.digit}{string.segment}{string.number}_0",
-            (string.resistor, string.own_pin), (first.ref, "A"),
-            without_detours((*way, *stub(self.layout, first, plus=True))), PLUS_CODE,
-            circuit.strings[string.number - 1].highest_a, string.digit, string.segment, string.number,
-        )  # fmt: skip
+        if not any(string.network for string in strings):
+            return self._ring()
+        firsts = [string.leds[0] for string in strings]
+        leads = {led.ref: stub(self.layout, led, plus=True) for led in firsts}
+        return network_loom(self.plan, self._ring(), strings, leads)
 
     def _ring(self) -> Iterator[Run]:
         """From the connector to the middle bar, on round the digit, and out to point and colon."""

@@ -9,7 +9,7 @@ from hypothesis import given
 from segkit.wiring.digit_routes import RING, digit_wiring, plus_ends, rail_point
 from segkit.wiring.harness import Harness
 from segkit.wiring.plan import CONNECTOR_PINS
-from segkit.wiring.run import LEADS_MM, without_detours
+from segkit.wiring.run import LEADS_MM
 from tests.wiring import boards
 
 
@@ -158,16 +158,3 @@ def test_no_wire_from_the_connector_lies_on_another(layout: str, height_mm: floa
     for run in own:
         if run.segment in ("dp", "colon") and run.start[0] == "X1":
             assert run.route[1][1] < made.layout.connector_at[1] - 1.0
-
-
-def test_a_wire_from_a_network_lies_along_the_plus_ring_and_never_runs_back() -> None:
-    alone, networked = boards.wired("8.8."), boards.wired("8.8.", networked=True)
-    for digit, wiring in networked.digits.items():
-        ring = [run.route for run in alone.digits[digit].runs if run.group == "plus"]
-        rail = {point for route in ring for point in route}
-        feeds = [run for run in wiring.runs if run.group == "plus" and run.start[0].startswith("RN")]
-        feeds = [run for run in feeds if run.make == "wire"]
-        assert len(feeds) == len([s for s in networked.plan.strings_of(digit) if s.network])
-        for run in feeds:
-            assert set(run.route[1:-4]) <= rail
-            assert without_detours(run.route) == run.route
