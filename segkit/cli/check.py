@@ -72,7 +72,7 @@ def _as_dict(project: Project, sights: Sequence[Finding]) -> dict[str, Any]:
     return {
         "ok": not stops(project.findings),
         "findings": [
-            {**one.as_dict(), "keys": levers(one.code, bare=bare)} for one in (*sights, *project.findings)
+            {**one.as_dict(), "keys": levers(one, bare=bare)} for one in (*sights, *project.findings)
         ],
         "numbers": numbers(project),
         "light": kind_numbers(project),

@@ -97,7 +97,7 @@ def _row_lines(row: Sequence[str], widths: Sequence[int], flush_right: Sequence[
 
 def print_findings(
     findings: Iterable[Finding],
-    levers: Callable[[str], tuple[str, ...]] | None = None,
+    levers: Callable[[Finding], tuple[str, ...]] | None = None,
     *,
     notes: bool = True,
 ) -> None:
@@ -105,7 +105,7 @@ def print_findings(
 
     Args:
         findings: to print.
-        levers: code of a finding to the keys of the design file that mend it; None where there is no file.
+        levers: finding to the keys of the design file that mend it; None where there is no file.
         notes: whether notes say what to do and where it comes from; False tells only what each is about.
     """
     ordered = in_order(findings)
@@ -121,7 +121,7 @@ def print_findings(
             continue
         if finding.remedy:
             lines.append(_hanging(finding.remedy, "→ "))
-        if levers and (keys := levers(finding.code)):
+        if levers and (keys := levers(finding)):
             lines.append(_hanging(f"in the file: {', '.join(keys)}", ""))
         lines.append(_styled(_hanging(f"[{finding.code}; {source(finding.source).short}]", ""), "dim"))
         sys.stdout.write("\n".join(lines) + "\n")

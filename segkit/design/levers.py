@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from segkit.findings import Finding
+
 _STRINGS = ("power.in_series", "power.supply", "pocket.current")
 _HEIGHT = ("digit.height", "reading.distance")
 _LIGHT = ("pocket.led", "pocket.current", "pocket.per_segment", "pocket.diffuser")
@@ -179,21 +181,31 @@ OF_POCKETS = (
     "make.back", "make.cable_exit", "make.drain",
 )  # fmt: skip
 
+#: Part that a finding is about to the key of its sheet.
+SHEETS: Mapping[str, str] = {
+    "face": "make.face",
+    "light grid": "make.grid",
+    "back board": "make.back",
+    "diffuser": "pocket.diffuser",
+}
 
-def levers(code: str, *, bare: bool = False) -> tuple[str, ...]:
-    """Keys of the design file that mend a finding of that code; empty where none does.
+
+def levers(finding: Finding, *, bare: bool = False) -> tuple[str, ...]:
+    """Keys of the design file that mend a finding; empty where none does.
 
     Args:
-        code: of a finding.
+        finding: its code names the keys; of the keys of sheets, only that of the part it is about counts.
         bare: True for a board of push-in bulbs, whose number goes with their pitch.
 
     Example:
-        >>> levers("light-leaks")
-        ('pocket.walls', 'make.grid')
-        >>> levers("too-bright", bare=True)
+        >>> levers(Finding("stop", "no-laser", "face", "Not under a laser."))
+        ('make.tool', 'make.face')
+        >>> levers(Finding("caution", "too-bright", "lit segments", "They dazzle."), bare=True)
         ('pocket.current', 'make.bulb_pitch')
     """
-    keys = LEVERS.get(code, ())
+    keys = LEVERS.get(finding.code, ())
+    if finding.subject in SHEETS:
+        keys = tuple(key for key in keys if key not in SHEETS.values() or key == SHEETS[finding.subject])
     if not bare:
         return keys
     pitched = ("make.bulb_pitch" if key == "pocket.per_segment" else key for key in keys)

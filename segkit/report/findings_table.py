@@ -49,7 +49,7 @@ def findings_table(findings: Iterable[Finding], *, bare: bool = False) -> tuple[
             subject=finding.subject,
             text=finding.text,
             remedy=finding.remedy,
-            keys=", ".join(levers(finding.code, bare=bare)),
+            keys=", ".join(levers(finding, bare=bare)),
             held=", ".join(PART_NAMES[part] for part in finding.holds),
             source=source(finding.source).short,
         )

@@ -7,8 +7,9 @@ from pathlib import Path
 from pydantic import BaseModel
 
 import segkit
-from segkit.design.levers import LEVERS, OF_POCKETS, levers
+from segkit.design.levers import LEVERS, OF_POCKETS, SHEETS, levers
 from segkit.design.schema import Design
+from segkit.findings import Finding
 
 CODE = Path(segkit.__file__).parent
 #: Verdicts of commands that have no design file.
@@ -48,6 +49,16 @@ def verdicts() -> Iterator[str]:
                     yield from words - {"stop", "caution", "note", ""}
 
 
+def about(code: str, subject: str = "board") -> Finding:
+    return Finding("caution", code, subject, "Something is wrong.")
+
+
+def test_only_the_sheet_that_is_meant_is_named() -> None:
+    assert levers(about("tool-cannot-cut", "diffuser")) == ("make.tool", "pocket.diffuser")
+    assert levers(about("not-weatherproof", "back board")) == ("make.back", "site.place")
+    assert set(SHEETS.values()) < set(levers(about("tool-cannot-cut")))
+
+
 def test_every_key_is_one_of_the_design_file() -> None:
     known = set(keys(Design))
     for code, named in LEVERS.items():
@@ -66,15 +77,15 @@ def test_no_key_is_kept_for_a_verdict_that_is_gone() -> None:
         path.read_text(encoding="utf-8") for path in CODE.rglob("*.py") if path.name != "levers.py"
     )
     assert [code for code in LEVERS if f'"{code}"' not in text] == []
-    assert levers("as-meant") == ()
+    assert levers(about("as-meant")) == ()
 
 
 def test_a_board_of_bulbs_is_sent_to_no_key_of_pockets() -> None:
     known = set(keys(Design))
     assert set(OF_POCKETS) <= known
     for code in LEVERS:
-        assert not set(levers(code, bare=True)) & set(OF_POCKETS), code
-    assert levers("washed-out", bare=True) == (
+        assert not set(levers(about(code), bare=True)) & set(OF_POCKETS), code
+    assert levers(about("washed-out"), bare=True) == (
         "pocket.front",
         "make.face",
         "pocket.current",
