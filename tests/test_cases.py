@@ -298,6 +298,27 @@ def test_digits_that_take_turns_need_dark_between_them() -> None:
     assert over.limit == 70.0
 
 
+def test_two_colours_on_the_same_lines_want_different_times() -> None:
+    # (5 - 3.3)/220 = 7.7 mA in the blue, (5 - 2)/220 = 13.6 mA in the red: 7.7/13.6 = 0.57 of the blue's time;
+    # 8 x 13.6 = 109 mA through a chip good for 70 mA, while the blue digit alone takes 8 x 7.7 = 62 mA.
+    name = "curling_board_two_colours"
+    assert value(name, "electrical.turns_own") == pytest.approx(0.0077, rel=NEAR)
+    assert value(name, "electrical.turns_other") == pytest.approx(0.0136, rel=NEAR)
+    assert value(name, "electrical.turns_charge") == pytest.approx(0.57, rel=NEAR)
+    apart = found(name)["turns-two-colours"]
+    assert (apart.level, apart.value) == ("caution", pytest.approx(0.57, rel=NEAR))
+    for part in ("red gets 13.6 mA", "blue 7.7 mA", "0.57 of the on-time of the blue", "not equal light"):
+        assert part in apart.text, part
+    # 600 mcd at 7.7 mA and 800 mcd at 13.6 mA of one beam: 600/800 = 0.75
+    assert value(name, "electrical.turns_equal_light") == pytest.approx(0.75, rel=NEAR)
+    assert "red 0.75 times as long as the blue" in apart.remedy
+    over = found(name)["register-overload"]
+    assert (over.value, over.limit) == (pytest.approx(109, rel=NEAR), 70.0)
+    assert "red digit lit" in over.subject
+    assert value(name, "electrical.turns_sink") == pytest.approx(0.109, rel=NEAR)
+    assert 8 * value(name, "electrical.turns_own") < 0.070
+
+
 def test_steady_to_the_eye_and_banded_on_film() -> None:
     # 490/60 = 8.2 bands a frame, 490/1000 = 0.49 cycles in an exposure; 6000/1000 = 6 are enough.
     bands = found("ski_race_board_on_film")["bands-on-film"]

@@ -71,3 +71,31 @@ def test_slow_dimming_of_a_wet_board_is_stopped() -> None:
 def test_power_on_says_what_flows() -> None:
     made = project()
     assert made.pulses.first.flash_a == made.budget.all_on_a
+
+
+def test_another_led_in_the_round_is_worked_out_with_the_resistor_of_the_round() -> None:
+    text = '[turns]\ndigits = 2\nled = "{}"\n'
+    made = project(text.format("blue-5mm-clear"))
+    colours, turns = made.pulses.colours, made.pulses.turns
+    assert colours is not None
+    assert turns is not None
+    assert colours.currents_a[0] == pytest.approx(turns.peak_a, rel=1e-6)
+    assert colours.currents_a[1] < colours.currents_a[0]
+    told = next(one for one in made.findings if one.code == "turns-two-colours")
+    assert told.text.startswith("if digits took turns: ")
+    assert project("[turns]\ndigits = 2\n").pulses.colours is None
+    assert (
+        project(text.format("blue-5mm-clear"), 'driver = "constant-current-sink-8"\n').pulses.colours is None
+    )
+
+
+def test_a_given_resistor_is_that_of_the_turn() -> None:
+    made = project("[turns]\ndigits = 2\n", 'resistor = "220 ohm"\n')
+    assert made.pulses.turns is not None
+    assert made.pulses.turns.resistor_ohm == 220.0
+    assert "through the 220 ohm given" in next(f for f in made.findings if f.code == "turns-cost-light").text
+
+
+def test_another_led_is_refused_as_any_other() -> None:
+    with pytest.raises(InputError, match=r"turns\.led"):
+        project('[turns]\nled = "blu"\n')

@@ -11,6 +11,7 @@ from segkit.cli.ask import Text, option
 
 if TYPE_CHECKING:
     from segkit.electrical.multiplexing import Turns
+    from segkit.electrical.two_colours import TwoColours
     from segkit.errors import Problem
 
 EXAMPLE = "segkit turns --digits 4 --led red-5mm-diffused --series 3 --current 10mA --supply 12V"
@@ -51,13 +52,15 @@ def turns(
     }  # fmt: skip
     given = _read(texts)
     made = _made(given)
-    shares = _shares(given, made)
-    findings = in_order(made.findings)
+    colours = _colours(given, made)
+    findings = in_order((*made.findings, *(colours.findings if colours else ())))
     if as_json:
-        data = _as_dict(made) | ({"on_time": shares} if shares else {})
+        data = _as_dict(made) | (_colours_as_dict(given, colours) if colours else {})
         output.print_json(data | {"findings": [finding.as_dict() for finding in findings]})
     else:
-        _print(made, shares)
+        _print(made)
+        if colours:
+            _print_colours(given, colours)
         output.print_findings(findings)
     raise typer.Exit(output.STOPPED if stops(findings) else output.GOOD)
 
@@ -105,25 +108,24 @@ def _made(given: dict[str, Any]) -> Turns:
     )  # fmt: skip
 
 
-def _shares(given: dict[str, Any], made: Turns) -> dict[str, float]:
-    """On-times of two LEDs behind one resistor; empty without a second one, or with nothing left for it."""
-    from segkit.electrical.led_curve import curve_of, string_current_a
-    from segkit.electrical.multiplexing import equal_on_times
+def _colours(given: dict[str, Any], made: Turns) -> TwoColours | None:
+    """The other LED behind the same resistors; nothing without one, or with nothing left for it."""
+    from segkit.catalog import reader
+    from segkit.electrical.multiplexing import SWITCHES, InTurn
+    from segkit.electrical.two_colours import two_colours
 
-    if given["beside"] is None or made.resistor_ohm <= 0:
-        return {}
-    series = given["series"] or 1
-    drive_v = made.headroom_v + series * curve_of(given["led"]).voltage_v(made.peak_a)
-    currents = {
-        led.id: string_current_a(
-            curve_of(led), leds=series, drive_v=drive_v, resistance_ohm=made.resistor_ohm
-        )
-        for led in (given["led"], given["beside"])
-    }
-    return equal_on_times(currents)
+    sink = given["driver"] or reader.sink("darlington-sink-8")
+    if given["beside"] is None or made.resistor_ohm <= 0 or sink.type == "constant-current":
+        return None
+    turn = InTurn(
+        given["led"], sink, SWITCHES[given["switch"] or "p-mosfet"], given["supply"], given["series"] or 1,
+        given["strings"] or 1,
+    )  # fmt: skip
+    duty = made.duty * made.digits
+    return two_colours(turn, given["beside"], resistor_ohm=made.resistor_ohm, duty=duty)
 
 
-def _print(made: Turns, shares: dict[str, float]) -> None:
+def _print(made: Turns) -> None:
     from segkit.units import engineering
 
     output.say(
@@ -141,10 +143,29 @@ def _print(made: Turns, shares: dict[str, float]) -> None:
         ("sink, everything lit", f"{made.load.junction_c:.0f} °C", "junction in a box at 50 °C"),
     ]
     output.print_table(("", "value", "how"), rows)
-    for name, share in shares.items():
-        output.say(f"{name}: {share:.0%} of the longest on-time for equal current behind one resistor.")
-    if shares:
-        output.say("Their light a milliampere differs too: compare the intensities, or try it.\n")
+
+
+def _colours_as_dict(given: dict[str, Any], made: TwoColours) -> dict[str, Any]:
+    ids = (given["led"].id, given["beside"].id)
+    return {
+        "turn_ma": {name: 1000 * current_a for name, current_a in zip(ids, made.currents_a, strict=True)},
+        "on_time": dict(zip(ids, made.charge, strict=True)),
+        "on_time_equal_light": dict(zip(ids, made.light, strict=False)) or None,
+        "two_colours_sink_ma": 1000 * made.total_a,
+    }
+
+
+def _print_colours(given: dict[str, Any], made: TwoColours) -> None:
+    from segkit.units import engineering
+
+    lights = [f"{share:.0%}" for share in made.light] or ["not known"] * 2
+    rows = [
+        (led.id, engineering(current_a, "A"), f"{charge:.0%}", light)
+        for led, current_a, charge, light in zip(
+            (given["led"], given["beside"]), made.currents_a, made.charge, lights, strict=True
+        )
+    ]
+    output.print_table(("behind one resistor", "in its turn", "on-time, equal charge", "equal light"), rows)
 
 
 def _as_dict(made: Turns) -> dict[str, Any]:

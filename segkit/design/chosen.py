@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 from segkit import units
 from segkit.catalog import reader as catalogue
 from segkit.catalog.part import Led, Sheet, ShiftRegister, Sink, Supply, Wire
+from segkit.design.led import OwnLed
 from segkit.design.own_sheet import sheet_of
-from segkit.design.schema import Design, OwnLed, Power
+from segkit.design.schema import Design, Power
 from segkit.electrical.common_drop import parse_drop
 from segkit.electrical.converter import REGULATION
 from segkit.electrical.driver import NO_DROP, Drop

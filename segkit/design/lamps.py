@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from segkit import units
+from segkit.design.led import AnyLed
 from segkit.design.quantity import Quantity, asked, refused
 from segkit.design.section import Section
 from segkit.errors import Problem
@@ -74,3 +75,8 @@ class Turns(Section):
         "dark",
     )
     switch: Literal["p-mosfet", "pnp", "source-array"] = asked("p-mosfet", "What switches a digit to plus.")
+    led: AnyLed | None = asked(
+        None,
+        "LED of the other digits that take turns on the same lines and resistors: a catalogue id, or a table "
+        "as for [pocket]. Left out: the same as in [pocket].",
+    )

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
-from pydantic import BaseModel, ConfigDict
+from typing import Annotated
+
+from pydantic import BaseModel, ConfigDict, Field
 
 from segkit.catalog import reader as catalogue
 from segkit.design.quantity import Checked
+
+#: A name, title or short list of words.
+Name = Annotated[str, Field(min_length=1, max_length=80)]
 
 
 class Section(BaseModel):

@@ -10,8 +10,9 @@ from typing import Any
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
+from segkit.design.led import OwnLed
 from segkit.design.own_sheet import OwnSheet
-from segkit.design.schema import Design, OwnLed
+from segkit.design.schema import Design
 
 #: Keys that stand open in the template; the others are there as comments.
 OPEN_KEYS = {
@@ -73,7 +74,7 @@ def _section(name: str, model: type[BaseModel], title: str) -> str:
 
 
 def _meaning(key: str, field: FieldInfo) -> str:
-    if key == "led":
+    if key == "led" and field.default:
         return f"{field.description} Keys of your own table: {_names(OwnLed)}."
     if key == "diffuser":
         keys = _names(OwnSheet)
@@ -102,6 +103,7 @@ _EXAMPLES = {
     "from": "24 V",
     "lasts": "5 h",
     "resistor": "220 ohm",
+    "led": "blue-5mm-clear",
     "drop": "0.4 V to 0.7 V",
     "along": "0.75 mm2",
     "feed": "left",

@@ -36,12 +36,71 @@ class DigitSwitch:
         return self.drop_v + self.ohm * current_a
 
 
+#: Steps of halving in which a current is found: the last is far below rounding.
+_HALVINGS = 60
+
 #: Switches of a digit; figures of usual small parts, source digit-switches.
 SWITCHES: Mapping[str, DigitSwitch] = {
     "p-mosfet": DigitSwitch("P-channel MOSFET", 0.0, 0.1, 3.0),
     "pnp": DigitSwitch("PNP transistor, saturated", 0.3, 0.0, 0.8),
     "source-array": DigitSwitch("Darlington source array", 1.8, 0.0, 0.5),
 }
+
+
+@dataclass(frozen=True)
+class InTurn:
+    """A segment in the turn of its digit: what the way to it costs.
+
+    Attributes:
+        led, sink, switch: the parts.
+        supply_v: supply, V.
+        series, strings: LEDs in a string, strings of a segment.
+        segments: segments of the digit that may be lit together.
+    """
+
+    led: Led
+    sink: Sink
+    switch: DigitSwitch
+    supply_v: float
+    series: int
+    strings: int
+    segments: int = 8
+
+    def lost_v(self, current_a: float) -> tuple[float, float]:
+        """Lost in sink and switch at a current of each LED, everything lit, V."""
+        sink_v = sink_drop(self.sink, current_a=self.strings * current_a).typical_v
+        return sink_v, self.switch.lost_v(self.segments * self.strings * current_a)
+
+    def left_v(self, current_a: float) -> float:
+        """Left for the resistor at a current of each LED, V."""
+        leds_v = self.series * curve_of(self.led).voltage_v(current_a)
+        return self.supply_v - sum(self.lost_v(current_a)) - leds_v
+
+    def through_a(self, resistor_ohm: float) -> float:
+        """Current of each LED through a resistor, A; 0 where nothing is left for it."""
+        low_a, high_a = 0.0, self.supply_v / resistor_ohm
+        for _ in range(_HALVINGS):
+            middle_a = (low_a + high_a) / 2
+            if self.left_v(middle_a) > middle_a * resistor_ohm:
+                low_a = middle_a
+            else:
+                high_a = middle_a
+        return low_a
+
+    def line(self, name: str, current_a: float, resistor_ohm: float) -> Line:
+        """The working of a current through a resistor."""
+        sink_v, switch_v = self.lost_v(current_a)
+        inputs = (
+            Given("V", self.supply_v, "V", "supply"),
+            Given("Vd", sink_v, "V", "drop of the sink"),
+            Given("Vs", switch_v, "V", f"drop of the {self.switch.name}"),
+            Given("s", self.series, "", "LEDs in series"),
+            Given("Vled", curve_of(self.led).voltage_v(current_a), "V", "forward voltage at this current"),
+            Given("R", resistor_ohm, "ohm", "resistor"),
+        )
+        title, note = f"current of {self.led.name} in its turn", "solved on the LED's curve"
+        formula = "(V - Vd - Vs - s*Vled)/R"
+        return Line(name, title, "Ip", current_a, "A", formula, inputs, self.led.source, note)
 
 
 @dataclass(frozen=True)
@@ -52,10 +111,11 @@ class Turns:
         digits: that take turns.
         duty: share of the time in which a digit is lit.
         wanted_a: current of an LED in its turn for the light of static drive, A.
-        peak_a: what it gets: no more than the LED's continuous limit, A.
+        peak_a: what it gets, A: no more than the LED's continuous limit, or what a given resistor lets
+            through.
         light: of static drive, as a share, 1 or less.
         headroom_v: left for the resistor with typical parts, V.
-        resistor_ohm: before rounding, Ω; 0 where nothing is left.
+        resistor_ohm: before rounding, or the one given, Ω; 0 where nothing is left.
         digit_a: through the switch of a digit with everything lit, A.
         slot_s, lit_s: turn of one digit, and the lit part of it, s.
         load: sink package at the peak, with its mean heat.
@@ -91,6 +151,7 @@ def take_turns(
     refresh_hz: float = 500.0,
     dark_s: float = 50e-6,
     exposure_s: float = 1e-3,
+    given_ohm: float | None = None,
 ) -> Turns:
     """What digits get that share one set of segment outputs and are lit one after the other.
 
@@ -106,6 +167,7 @@ def take_turns(
         refresh_hz: rounds a second, 20 to 20 000 Hz.
         dark_s: dark time at each change of digit, s, 0 or more.
         exposure_s: of a camera that films the board, s.
+        given_ohm: resistor of each string that is there already, Ω, above 0.
 
     Returns:
         the round. Light goes with the mean current; the peak is held at the LED's continuous limit, since a
@@ -129,10 +191,10 @@ def take_turns(
     _refuse(digits, static_a, supply_v, refresh_hz, dark_s)
     duty = 1 / digits - refresh_hz * dark_s
     wanted_a = static_a / duty
-    peak_a = min(wanted_a, led.max_current_a)
-    output_a, digit_a = strings * peak_a, segments * strings * peak_a
-    left_v = supply_v - sink_drop(sink, current_a=output_a).typical_v - switch.lost_v(digit_a)
-    headroom_v = left_v - series * curve_of(led).voltage_v(peak_a)
+    turn = InTurn(led, sink, switch, supply_v, series, strings, segments)
+    chosen_a = min(wanted_a, led.max_current_a)
+    peak_a = chosen_a if given_ohm is None else turn.through_a(given_ohm)
+    output_a, digit_a, headroom_v = strings * peak_a, segments * strings * peak_a, turn.left_v(peak_a)
     slot_s = 1 / (digits * refresh_hz)
     steady = sink.type == "constant-current"
     over_v = supply_v - switch.lost_v(digit_a) - series * led.vf_min_v
@@ -144,16 +206,17 @@ def take_turns(
         frequency_hz=refresh_hz, exposure_s=exposure_s
     )  # fmt: skip
     made = Turns(
-        digits, duty, wanted_a, peak_a, peak_a * duty / static_a, headroom_v, max(0.0, headroom_v / peak_a),
-        digit_a, slot_s, slot_s - dark_s, load, (), (),
+        digits, duty, wanted_a, peak_a, peak_a * duty / static_a, headroom_v,
+        given_ohm or max(0.0, headroom_v / peak_a), digit_a, slot_s, slot_s - dark_s, load, (), (),
     )  # fmt: skip
     return Turns(
         **{
             **vars(made),
-            "lines": _lines(made, static_a, refresh_hz, dark_s, led),
+            "lines": _lines(made, static_a, refresh_hz, dark_s, led, given=turn if given_ohm else None),
             "findings": (
                 *limit_findings(
                     digits=digits, wanted_a=wanted_a, led=led, light=made.light, headroom_v=headroom_v,
+                    peak_a=peak_a, given_ohm=given_ohm, would_ohm=turn.left_v(chosen_a) / chosen_a,
                     digit_a=digit_a, switch_name=switch.name, switch_max_a=switch.max_a,
                 ),
                 *load.findings,
@@ -208,7 +271,9 @@ def equal_on_times(currents_a: Mapping[str, float]) -> dict[str, float]:
     return {name: least_a / current_a for name, current_a in currents_a.items()}
 
 
-def _lines(made: Turns, static_a: float, refresh_hz: float, dark_s: float, led: Led) -> tuple[Line, ...]:
+def _lines(
+    made: Turns, static_a: float, refresh_hz: float, dark_s: float, led: Led, *, given: InTurn | None
+) -> tuple[Line, ...]:
     count = Given("n", made.digits, "", "digits that take turns")
     duty = Given("d", made.duty, "", "share of the time in which a digit is lit")
     static = Given("I", static_a, "A", "current of an LED in static drive")
@@ -222,7 +287,8 @@ def _lines(made: Turns, static_a: float, refresh_hz: float, dark_s: float, led: 
         Line("electrical.turns_wanted", "current in its turn for the light of static drive", "Iw",
              made.wanted_a, "A", "I/d", (static, duty), "arithmetic"),
         Line("electrical.turns_peak", "current of an LED in its turn", "Ip", made.peak_a, "A",
-             "min(I/d, Imax)", (static, duty, most), led.source),
+             "min(I/d, Imax)", (static, duty, most), led.source)
+        if given is None else given.line("electrical.turns_peak", made.peak_a, made.resistor_ohm),
         Line("electrical.turns_light", "light, of that of static drive", "q", made.light, "", "Ip*d/I",
              (peak, duty, static), "arithmetic", "light taken in proportion to the mean current"),
         Line("electrical.turns_slot", "turn of one digit", "T", made.slot_s, "s", "1/(n*f)",

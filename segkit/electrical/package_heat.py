@@ -166,6 +166,7 @@ def pulsed_load(
     duty: float = 1.0,
     ambient_c: float = BOX_C,
     left_v: float | None = None,
+    drive_v: float | None = None,
 ) -> PackageLoad:
     """A package whose outputs carry a peak current for a share of the time.
 
@@ -176,6 +177,7 @@ def pulsed_load(
         duty: share of the time in which any of them is on, 0 to 1: heat is its mean, limits hold at the peak.
         ambient_c: air in the box, °C.
         left_v: across each output, V; the sink's worst drop if left out.
+        drive_v: supply less LEDs, V, so that a register's overload can name the resistor that would do.
 
     Returns:
         current at the peak, heat and junction in the mean.
@@ -193,7 +195,9 @@ def pulsed_load(
         0.44
     """
     volts = None if left_v is None else [left_v] * outputs
-    peak = package_load(sink, outputs_a=[output_a] * outputs, outputs_v=volts, ambient_c=ambient_c)
+    peak = package_load(
+        sink, outputs_a=[output_a] * outputs, outputs_v=volts, ambient_c=ambient_c, drive_v=drive_v
+    )
     heat = duty * peak.heat_w
     junction_c = ambient_c + heat * thermal_resistance(sink)
     kept = [finding for finding in peak.findings if finding.code != "sink-heat"]

@@ -23,6 +23,9 @@ def limit_findings(
     digit_a: float,
     switch_name: str,
     switch_max_a: float,
+    peak_a: float,
+    given_ohm: float | None = None,
+    would_ohm: float = 0.0,
 ) -> tuple[Finding, ...]:
     """What stands in the way of the current that a turn asks for.
 
@@ -35,11 +38,17 @@ def limit_findings(
         digit_a: through the switch of a digit, everything lit, A.
         switch_name: of the digit's switch.
         switch_max_a: what it may carry, A.
+        peak_a: current of an LED in its turn, A.
+        given_ohm: resistor that is there already, Ω.
+        would_ohm: resistor that gives the light of static drive, or as much as the LED's limit allows, Ω.
 
     Source: headroom-practice, digit-switches, and that of the LED.
     """
     found = []
-    if light < _SEEN:
+    if given_ohm is not None:
+        most = light * min(wanted_a, led.max_current_a) / peak_a if peak_a else 0.0
+        found += _given_findings(digits, led, light, peak_a, given_ohm, would_ohm, most)
+    elif light < _SEEN:
         found.append(
             Finding(
                 "caution", "turns-cost-light", f"{digits} digits in turn",
@@ -71,6 +80,35 @@ def limit_findings(
             )
         )  # fmt: skip
     return tuple(found)
+
+
+def _given_findings(
+    digits: int, led: Led, light: float, peak_a: float, given_ohm: float, would_ohm: float, most: float
+) -> list[Finding]:
+    """What a given resistor makes of a turn: light that is lost, or a pulse above the LED's limit."""
+    ohm, would = plain_number(given_ohm), plain_number(would_ohm, 3)
+    if peak_a > led.max_current_a:
+        return [
+            Finding(
+                "stop", "turns-led-limit", led.name,
+                f"{engineering(peak_a, 'A')} in its turn through the {ohm} ohm given; a controller that "
+                f"stands still leaves it there, and its limit is {engineering(led.max_current_a, 'A')}.",
+                round(1000 * peak_a, 2), round(1000 * led.max_current_a, 4), "mA", led.source,
+                f"Take {would} ohm or more.",
+            )
+        ]  # fmt: skip
+    if light >= _SEEN:
+        return []
+    more = f"{would} ohm would give {most:.0%} of it; or drive" if would_ohm > 0 and most > light else "Drive"
+    return [
+        Finding(
+            "caution", "turns-cost-light", f"{digits} digits in turn",
+            f"through the {ohm} ohm given an LED gets {engineering(peak_a, 'A')} in its turn: {light:.0%} of "
+            "the light of static drive.",
+            round(light, 3), 1.0, "", led.source,
+            f"{more} each digit by itself, let fewer take turns, or use more LEDs.",
+        )
+    ]  # fmt: skip
 
 
 def dark_time_findings(*, dark_s: float, slot_s: float) -> tuple[Finding, ...]:

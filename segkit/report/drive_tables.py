@@ -281,12 +281,24 @@ def _turns(project: Project) -> Iterator[Table]:
         ("turn of a digit, lit part", "", f"{made.slot_s * 1e6:.0f} us, {made.lit_s * 1e6:.0f} us"),
         ("resistor before rounding", "", f"{engineering(made.resistor_ohm, 'Ω')}"),
         ("junction of a sink", "", f"{made.load.junction_c:.0f} °C"),
+        *_colours(project),
     )
     text = (
         f"What {made.digits} digits on one set of registers would get. Wiring, table and parts in this book "
         "stay those of static drive."
     )
     yield Table("Digits in turn, for comparison", text, ("", "Static, as built", "In turn"), rows)
+
+
+def _colours(project: Project) -> Iterator[tuple[str, str, str]]:
+    """Rows on two LEDs behind the same resistors."""
+    made = project.pulses.colours
+    if made is None:
+        return
+    yield "current in its turn: " + " and ".join(made.names), "", " and ".join(map(_ma, made.currents_a))
+    for what, shares in (("charge", made.charge), ("light", made.light)):
+        if shares:
+            yield f"on-time of each for equal {what}", "", " and ".join(f"{share:.0%}" for share in shares)
 
 
 def _first(project: Project) -> Table:

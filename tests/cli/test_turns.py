@@ -30,6 +30,9 @@ def test_a_blue_and_a_red_digit_on_one_register():
     assert data["on_time"]["blue-5mm-clear"] == 1.0
     # 0.57 with fixed voltages; on the LEDs' curves the voltages give way, which brings the two closer
     assert 0.57 < data["on_time"]["red-5mm-diffused"] < 0.75
+    red_a, blue_a = (data["turn_ma"][name] for name in ("red-5mm-diffused", "blue-5mm-clear"))
+    assert data["on_time"]["red-5mm-diffused"] == pytest.approx(blue_a / red_a)
+    assert set(data["on_time_equal_light"]) == {"red-5mm-diffused", "blue-5mm-clear"}
     assert data["sink"]["total_ma"] == pytest.approx(109, rel=0.05)
     assert "register-overload" in {one["code"] for one in data["findings"]}
 
@@ -37,7 +40,9 @@ def test_a_blue_and_a_red_digit_on_one_register():
 def test_on_times_in_words():
     text = run("--digits", "2", "--led", "red-5mm-diffused", "--beside", "blue-5mm-clear", "--supply", "9V",
                "--current", "5mA").stdout  # fmt: skip
-    assert "blue-5mm-clear: 100% of the longest on-time" in text
+    row = next(line for line in text.splitlines() if line.startswith("blue-5mm-clear"))
+    assert row.split()[3] == "100%"
+    assert "For equal charge the red is lit" in " ".join(text.split())
 
 
 def test_all_bad_options_in_one_message():

@@ -5,7 +5,8 @@ from typing import get_args
 import pytest
 from pydantic import ValidationError
 
-from segkit.design.schema import Design, OwnLed, Pocket, Reading
+from segkit.design.led import OwnLed
+from segkit.design.schema import Design, Pocket, Reading
 from segkit.design.template import template_text
 from segkit.viewing.night import ZONES
 

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from segkit.electrical.multiplexing import SWITCHES, equal_on_times, take_turns
+from segkit.electrical.multiplexing import SWITCHES, InTurn, equal_on_times, take_turns
 from segkit.errors import InputError
 from segkit.working import evaluate
 from tests.electrical.conftest import DARLINGTON, RED
@@ -108,3 +108,38 @@ def test_unusable_rounds():
     for bad in ({}, {"red": 0.0}):
         with pytest.raises(InputError):
             equal_on_times(bad)
+
+
+@given(
+    st.floats(5.0, 24.0),
+    st.integers(1, 4),
+    st.integers(1, 3),
+    st.floats(20.0, 5000.0),
+    st.sampled_from([*SWITCHES]),
+)
+def test_the_current_through_a_resistor_leaves_what_stands_across_it(supply_v, series, strings, ohm, switch):
+    turn = InTurn(RED, DARLINGTON, SWITCHES[switch], supply_v, series, strings)
+    current_a = turn.through_a(ohm)
+    if current_a > 1e-6:
+        assert turn.left_v(current_a) == pytest.approx(current_a * ohm, abs=1e-9 * supply_v)
+        line = turn.line("electrical.turns_own", current_a, ohm)
+        inputs = {one.symbol: one.value for one in line.inputs}
+        assert evaluate(line.formula, inputs) == pytest.approx(current_a, rel=1e-6)
+    else:
+        assert turn.left_v(1e-6) < 1e-3
+
+
+def test_a_given_resistor_sets_the_current_of_a_turn():
+    """The resistor that the round asks for, given back to it, lets the same current through."""
+    free = take_turns(digits=2, **YARD)
+    same = take_turns(digits=2, **YARD, given_ohm=free.resistor_ohm)
+    assert same.peak_a == pytest.approx(free.peak_a)
+    assert same.light == pytest.approx(free.light)
+    assert same.resistor_ohm == free.resistor_ohm
+    assert codes(same) == codes(free)
+    twice = take_turns(digits=2, **YARD, given_ohm=2 * free.resistor_ohm)
+    assert 0.5 < twice.peak_a / free.peak_a < 0.6  # the LEDs' curve gives back a little
+    assert "turns-cost-light" in codes(twice)
+    for line in twice.lines:
+        inputs = {one.symbol: one.value for one in line.inputs}
+        assert evaluate(line.formula, inputs) == pytest.approx(line.value, rel=1e-6), line.name
