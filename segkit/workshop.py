@@ -19,7 +19,7 @@ from segkit.fabrication.settings import MakeSettings
 from segkit.fabrication.templates import too_many_findings
 from segkit.fabrication.tiling import pages_line
 from segkit.fabrication.trial import TrialReader
-from segkit.fabrication.weather import Site, growth_line, weather_findings
+from segkit.fabrication.weather import Site, bulb_weather_findings, growth_line, weather_findings
 from segkit.findings import Finding
 from segkit.geometry.board import Board
 from segkit.geometry.checks import board_findings
@@ -124,7 +124,9 @@ def mounted(design: Design, parts: Chosen, board: Board, cuts: CutSet, *, depth_
     if site.place != "indoors":
         longest = max(board.width_mm, board.height_mm)
         lines += [growth_line(part, sheet, site, length_mm=longest) for part, sheet in used.items()]
-    if used.keys() == sheets.keys():
+    if parts.bare:
+        findings += bulb_weather_findings(parts.face, site)
+    elif used.keys() == sheets.keys():
         findings += weather_findings(board, cuts.pockets, sheets, cuts.settings, site, depth_mm=depth_mm)
     return Result(tuple(lines), tuple(findings))
 

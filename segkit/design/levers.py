@@ -160,6 +160,7 @@ LEVERS: Mapping[str, tuple[str, ...]] = {
     "bulb-holes-meet": ("make.bulb_pitch", "make.bulb_hole"),
     "bulb-hole-tight": ("make.bulb_hole", "pocket.led"),
     "bulb-hole-loose": ("make.bulb_hole", "pocket.led"),
+    "open-rear": ("site.place",),
     "bulb-at-fixing": ("digit.margin",),
     "kerf-unusual": ("make.kerf",),
     "knife-kerf": ("make.kerf",),
@@ -176,6 +177,8 @@ LEVERS: Mapping[str, tuple[str, ...]] = {
 }
 
 
+#: What mends with bulbs, where pockets have other keys: a smaller dot round its one bulb is brighter.
+_OF_BULBS: Mapping[str, tuple[str, ...]] = {"kind-left-behind": ("digit.point",)}
 #: Keys that are about pockets, and have no part in a board of push-in bulbs.
 OF_POCKETS = (
     "pocket.per_segment", "pocket.rows", "pocket.places", "pocket.depth", "pocket.walls", "pocket.reflector",
@@ -210,5 +213,6 @@ def levers(finding: Finding, *, bare: bool = False) -> tuple[str, ...]:
         keys = tuple(key for key in keys if key not in SHEETS.values() or key == SHEETS[finding.subject])
     if not bare:
         return keys
+    keys = _OF_BULBS.get(finding.code, keys)
     pitched = ("make.bulb_pitch" if key == "pocket.per_segment" else key for key in keys)
     return tuple(key for key in pitched if key not in OF_POCKETS)

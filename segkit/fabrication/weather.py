@@ -100,6 +100,29 @@ def weather_findings(
     yield _breathing(pockets, site, depth_mm)
 
 
+def bulb_weather_findings(face: Sheet, site: Site) -> Iterator[Finding]:
+    """What sun and rain do to a board of push-in bulbs; nothing indoors.
+
+    Codes: ``soft-in-sun``, ``not-weatherproof``, ``open-rear``.
+
+    Args:
+        face: the sheet that the bulbs stand in.
+        site: where it hangs.
+
+    Sources: board-materials, common-practice.
+    """
+    if site.place == "indoors":
+        return
+    yield from _sheet_findings("face", face, site)
+    yield Finding(
+        "caution", "open-rear", "bulb board",
+        "Leads, resistors and wires lie open on the rear, and water runs in round each bulb.",
+        value=site.place, source="common-practice",
+        remedy="Put a box with holes at its foot behind it, a bead of clear sealant round each bulb, and "
+        "varnish over the joints.",
+    )  # fmt: skip
+
+
 def _slots(board: Board, sheets: Mapping[str, Sheet], site: Site) -> Iterator[Finding]:
     if not board.fixings:
         return

@@ -110,8 +110,8 @@ def _findings(bulbs: Bulbs) -> Iterator[Finding]:
             f"The reader stands {off_deg:.0f} degrees off the axis of the bulbs, outside their beam of "
             f"±{half:g} degrees: {share:.2g} % of the light on the axis goes there.",
             value=round(off_deg, 1), limit=half, unit="deg", source="moreno-2006",
-            remedy=f"Take bulbs with a full angle of {math.ceil(2 * off_deg)} degrees or more, or turn the "
-            "board.",
+            remedy=f"Take bulbs with a full angle of {math.ceil(2 * off_deg - 1e-6)} degrees or more, or "
+            "turn the board.",
         )  # fmt: skip
     if near_ultraviolet(led):
         yield Finding(

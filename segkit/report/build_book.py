@@ -24,7 +24,7 @@ from segkit.report.flashing import SHOWN, fault_rows, flashing_tables
 from segkit.report.glance import glance, verdict
 from segkit.report.kinds import kind_rows, kinds_caption
 from segkit.report.lamp import lamp_svg
-from segkit.report.lights import CAPTION, light_rows
+from segkit.report.lights import light_rows, lights_caption
 from segkit.report.pictures import ledge_mm, lighted
 from segkit.report.sources_list import sources_list
 from segkit.report.stack import stack
@@ -122,7 +122,7 @@ def _chapters(project: Project, pictures: Mapping[str, str]) -> dict[str, Any]:
         "kinds_caption": kinds_caption(project),
         "bare": project.parts.bare,
         "lights": light_rows(project),
-        "light_caption": CAPTION,
+        "light_caption": lights_caption(project),
         "asked_light": design.reading.light.strip().lower(),
         "stack": stack(project),
         "section_caption": SECTION_CAPTION,

@@ -18,6 +18,19 @@ CAPTION = (
     "glow of a fluorescent sheet in daylight come on top."
 )
 
+#: The same for push-in bulbs.
+BARE_CAPTION = (
+    "The dimmest kind of segment at the current that flows, towards the reader, as the mean over its area; "
+    "each luminance with the light that the face sends back. Contrast 3:1 is the least, 6:1 good, 10:1 best; "
+    "where the bulbs are seen one by one, each stands out more. The mirror image in a glossy "
+    "front comes on top."
+)
+
+
+def lights_caption(project: Project) -> str:
+    """What must be said with the lights of a project."""
+    return BARE_CAPTION if project.parts.bare else CAPTION
+
 
 @dataclass(frozen=True)
 class LightRow:

@@ -91,9 +91,9 @@ def _judge(
     resolved_mm = distance_m * 1000 * math.tan(math.radians(eyesight / 20 / 60))
     text = (
         f"From {length(1000 * distance_m)} with 20/{plain_number(eyesight, 3)} the bulbs of the {widest}, "
-        f"{plain_number(rows[widest], 3)} mm apart, are seen one by one; they run together from "
-        f"{plain_number(found[widest], 3)} m on. Digits of points can be read; the luminance worked out is "
-        "the mean over a segment."
+        f"{plain_number(rows[widest], 3)} mm apart, may still be told apart; from "
+        f"{plain_number(found[widest], 3)} m on they are one line for certain. Digits of points can be read; "
+        "the luminance worked out is the mean over a segment."
     )
     least = math.floor(10 * resolved_mm) / 10
     remedy = f"For unbroken lines set the bulbs {plain_number(least, 3)} mm apart at most (make.bulb_pitch)."

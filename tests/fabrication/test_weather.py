@@ -6,7 +6,14 @@ import pytest
 
 from segkit.catalog.part import Sheet
 from segkit.fabrication.settings import MakeSettings
-from segkit.fabrication.weather import PLACES, Site, breath_litres, growth_line, weather_findings
+from segkit.fabrication.weather import (
+    PLACES,
+    Site,
+    breath_litres,
+    bulb_weather_findings,
+    growth_line,
+    weather_findings,
+)
 from segkit.findings import CUT_PARTS
 from segkit.geometry.board import Board
 from segkit.working import evaluate
@@ -72,3 +79,12 @@ def test_a_dark_plastic_in_the_sun_softens(board: Board, sheets: Sheets) -> None
     used = stack(sheets, "acrylic-black-3mm")
     assert "soft-in-sun" in codes(board, used, Site("outdoors", hottest_c=50))
     assert "soft-in-sun" not in codes(board, used, Site("sheltered", hottest_c=50))
+
+
+def test_a_board_of_bulbs_outdoors_is_open_behind(sheets: Callable[[str], Sheet]) -> None:
+    wood = sheets("plywood-4mm")
+    assert not [*bulb_weather_findings(wood, Site("indoors"))]
+    assert [one.code for one in bulb_weather_findings(wood, Site("outdoors"))] == [
+        "not-weatherproof", "open-rear",
+    ]  # fmt: skip
+    assert [one.code for one in bulb_weather_findings(wood, Site("sheltered"))] == ["open-rear"]
