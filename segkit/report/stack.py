@@ -94,7 +94,7 @@ def _bulb_stack(project: Project) -> Stack:
         f"{len(project.places)} bulbs, {project.parts.led.name}, are pushed into holes of "
         f"{_mm(settings.hole_mm)} from behind, until their domes stand clear of the front; there is no "
         "pocket and no diffuser. Resistors and wires lie open on the rear: a lid or a shallow box keeps "
-        "fingers and damp off them."
+        "fingers and damp off them, spacers at the fixings keep them off the wall."
     )
     strip = (
         "Before the sheet, cut the test strip (fabrication/test_strip.pdf) from an offcut and push a bulb "
