@@ -2,21 +2,50 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from dataclasses import dataclass
+from typing import Annotated, Any, Literal
 
 from pydantic import Field
 
 from segkit import units
-from segkit.design.quantity import Checked, Quantity, Share, asked
+from segkit.design.quantity import Checked, Quantity, Reads, Share, asked, merged, refused
 from segkit.design.section import Section
 from segkit.electrical import battery, converter, regulator
 from segkit.electrical.common_drop import parse_drop
 from segkit.electrical.segment_cable import parse_return
 from segkit.electrical.wire_size import wire_of
-from segkit.errors import Problem
+from segkit.errors import InputError, Problem
 from segkit.units import plain_number
 
 _Wire = Checked(wire_of, "an id of the catalogue, or a size such as 20 AWG, 0.75 mm2, 8 x 0.22 mm2")
+
+
+_EXPONENT = Share(1.0, 1.4, "one, which would be no loss")
+
+
+@dataclass(frozen=True)
+class Peukert(Reads):
+    """A field that holds the exponent of a battery, or two of its ratings to find it from."""
+
+    def read(self, value: Any) -> float:
+        """The exponent; refused with its limits where the ratings give none that a battery has."""
+        if not isinstance(value, str):
+            return _EXPONENT.read(value)
+        try:
+            found = battery.exponent_of(value)
+        except InputError as error:
+            raise refused(merged(error.problems)) from None
+        if not _EXPONENT.low <= found <= _EXPONENT.high:
+            text = f"these ratings give an exponent of {found:.2f}, which no lead-acid battery has."
+            limit = f"{_EXPONENT.low} to {_EXPONENT.high}"
+            raise refused(
+                Problem(text, value=f'"{value}"', limit=limit, remedy="Read the two ratings again.")
+            )
+        return found
+
+    def json_schema(self) -> dict[str, Any]:
+        """For editors."""
+        return {"anyOf": [_EXPONENT.json_schema(), {"type": "string"}]}
 
 
 class Cable(Section):
@@ -137,8 +166,10 @@ class Use(Section):
     usable: Annotated[float, Share(0.1, 1.0, "the battery's capacity")] = asked(
         1.0, "Taken out before it is charged: 0.5 makes a lead-acid battery last for years."
     )
-    peukert: Annotated[float, Share(1.0, 1.4, "one, which would be no loss")] = asked(
-        battery.PEUKERT, "Exponent of a lead-acid battery: 1.05 to 1.15 sealed, 1.2 to 1.3 flooded."
+    peukert: Annotated[float, Peukert()] = asked(
+        battery.PEUKERT,
+        "Exponent of a lead-acid battery: 1.05 to 1.15 sealed, 1.2 to 1.3 flooded; or two ratings of its "
+        'data sheet, as in "0.36 A for 20 h, 4.4 A for 1 h".',
     )
     rated_s: Annotated[float, Quantity(units.DURATION, "1 h", "100 h")] = asked(
         "20 h", "Time over which the battery's capacity is rated.", "rated"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from segkit import units
 from segkit.catalog.part import Supply
 from segkit.errors import InputError, Problem
 from segkit.findings import Finding
@@ -94,6 +95,40 @@ def peukert_exponent(*, first_a: float, first_h: float, second_a: float, second_
         values = f"{first_a} A {first_h} h, {second_a} A {second_h} h"
         raise InputError(Problem("an exponent needs two ratings at different currents.", value=values))
     return math.log(first_h / second_h) / math.log(second_a / first_a)
+
+
+def exponent_of(text: str) -> float:
+    """The exponent of a battery from two ratings as its data sheet prints them.
+
+    Args:
+        text: two currents with their times, ``"0.36 A for 20 h, 4.4 A for 1 h"``.
+
+    Raises:
+        InputError: not two of them, a unit missing, or the same current twice; all together.
+
+    Source: peukert.
+
+    Example:
+        >>> round(exponent_of("5 A for 20 h, 20 A for 3 h"), 4)
+        1.3685
+    """
+    pairs = [rating.split(" for ") for rating in text.split(",")]
+    if [len(pair) for pair in pairs] != [2, 2]:
+        remedy = 'Write them as in "0.36 A for 20 h, 4.4 A for 1 h".'
+        raise InputError(Problem("two ratings of a battery are asked for.", value=f'"{text}"', remedy=remedy))
+    found: list[float] = []
+    problems: list[Problem] = []
+    for written, kind in zip((*pairs[0], *pairs[1]), (units.CURRENT, units.DURATION) * 2, strict=True):
+        try:
+            found.append(units.parse(written, kind))
+        except InputError as error:
+            problems += error.problems
+    if problems:
+        raise InputError(problems)
+    first_a, first_s, second_a, second_s = found
+    return peukert_exponent(
+        first_a=first_a, first_h=first_s / 3600, second_a=second_a, second_h=second_s / 3600
+    )
 
 
 @dataclass(frozen=True)

@@ -27,7 +27,6 @@ class ConverterRun:
 
     Attributes:
         input_a: current in the cable, A; ``inf`` where the cable cannot bring the power at all.
-        input_v: voltage that arrives at the converter, V.
         drop_v: lost in both wires, V.
         power_w: power that the converter takes in, W.
         heat_w: heat in the converter, W.
@@ -35,7 +34,6 @@ class ConverterRun:
     """
 
     input_a: float
-    input_v: float
     drop_v: float
     power_w: float
     heat_w: float
@@ -119,7 +117,7 @@ def converter_run(
     heat_w = power_w * (1 - efficiency)
     if not math.isfinite(worst_a):
         starved = _starved(wire, source, power_w, loop_ohm, length_m)
-        return ConverterRun(math.inf, 0.0, source.nominal_v, power_w, heat_w, (), (starved,))
+        return ConverterRun(math.inf, source.nominal_v, power_w, heat_w, (), (starved,))
     drop_v = drawn_a * loop_ohm
     arrives_v = source.min_v - worst_a * loop_ohm
     findings = (
@@ -128,7 +126,7 @@ def converter_run(
         *ampacity_findings(wire, "a supply wire", worst_a),
     )
     lines = _lines(wire, per_m, length_m, source, board_v, board_a, efficiency, drawn_a, drop_v, heat_w)
-    return ConverterRun(drawn_a, source.nominal_v - drop_v, drop_v, power_w, heat_w, lines, findings)
+    return ConverterRun(drawn_a, drop_v, power_w, heat_w, lines, findings)
 
 
 def converter_cure(wire: Wire, *, length_m: float, board_v: float, board_a: float) -> str:

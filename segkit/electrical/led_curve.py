@@ -58,23 +58,6 @@ class LedCurve:
         return self.junction_v / (1 + math.exp(min(700.0, self.log_saturation - log_current)))
 
 
-def from_parameters(*, saturation_a: float, emission: float, series_ohm: float) -> LedCurve:
-    """The curve of published diode parameters at 27 °C.
-
-    Args:
-        saturation_a: saturation current Is, A, above 0.
-        emission: emission coefficient N, above 0.
-        series_ohm: series resistance Rs, Ω, 0 or more.
-
-    Formula: ``V = N*Vt*ln(I/Is + 1) + I*Rs``, ``Vt = 25.865 mV``. Source: spice-diode.
-
-    Example:
-        >>> round(from_parameters(saturation_a=1e-22, emission=1.5, series_ohm=6).voltage_v(0.01), 3)
-        1.847
-    """
-    return LedCurve(emission * THERMAL_V, math.log(saturation_a), series_ohm)
-
-
 def through_point(
     *, vf_v: float, test_current_a: float, slope_ohm: float, junction_share: float = JUNCTION_SHARE
 ) -> LedCurve:

@@ -82,3 +82,18 @@ def test_faults_are_said_with_their_key(text, says):
         design_from_text(text)
     key = text.split("\n")[1].split(" =")[0]
     assert key in caught.value.problems[0].key
+
+
+def test_the_exponent_of_a_battery_comes_from_two_ratings():
+    use = "[power.use]\npeukert = {}\n"
+    assert design_from_text(use.format('"5 A for 20 h, 20 A for 3 h"')).power.use.peukert == pytest.approx(
+        1.3685, abs=1e-4
+    )
+    for written, says in (
+        ('"5 A for 20 h, 20 A for 1 h"', "no lead-acid battery has"),
+        ('"5 A for 20 h"', "two ratings"),
+        ("1.5", "1.0 to 1.4"),
+    ):
+        with pytest.raises(InputError, match=says) as caught:
+            design_from_text(use.format(written))
+        assert caught.value.problems[0].key == "power.use.peukert"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
@@ -10,6 +11,13 @@ import pytest
 
 from segkit.catalog.part import Led, ShiftRegister, Sink
 from segkit.electrical.driver import stated_sink
+from segkit.electrical.led_curve import THERMAL_V, LedCurve
+
+
+def published_curve(*, saturation_a: float, emission: float, series_ohm: float) -> LedCurve:
+    """The curve of published diode parameters at 27 °C: V = N·Vt·ln(I/Is + 1) + I·Rs."""
+    return LedCurve(emission * THERMAL_V, math.log(saturation_a), series_ohm)
+
 
 RED = Led(
     id="red", name="red LED", source="led-old-red", knowledge="datasheet", colour="red", wavelength_nm=625,

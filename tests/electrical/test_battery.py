@@ -1,9 +1,11 @@
+import math
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from segkit.catalog import reader
-from segkit.electrical.battery import Use, needed_ah, peukert_exponent, peukert_h, runtime
+from segkit.electrical.battery import Use, exponent_of, needed_ah, peukert_exponent, peukert_h, runtime
 from segkit.electrical.preferred import WORKSHEET_FUNCTIONS
 from segkit.errors import InputError
 from segkit.working import evaluate
@@ -94,3 +96,23 @@ def test_below_its_rated_current_a_battery_gives_its_rating_no_more():
     assert gentle.hours == pytest.approx(70)  # 7 Ah over 0.1 A; the law alone would promise 90 h
     assert peukert_h(capacity_ah=7, current_a=0.1) > 89
     assert needed_ah(LEAD, current_a=0.1, use=Use(wanted_h=70)) == pytest.approx(7)
+
+
+def test_two_ratings_are_read_as_the_data_sheet_prints_them():
+    """5 A for 20 h and 20 A for 3 h: ln(20/3)/ln(4) = 1.3685, with either first."""
+    for text in ("5 A for 20 h, 20 A for 3 h", "20 A for 180 min, 5000 mA for 20 h"):
+        assert exponent_of(text) == pytest.approx(math.log(20 / 3) / math.log(4))
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("5 A for 20 h", "two ratings"),
+        ("5 A, 20 h, 20 A, 3 h", "two ratings"),
+        ("5 for 20 h, 20 A for 3", "unit"),
+        ("5 A for 20 h, 5 A for 3 h", "different currents"),
+    ],
+)
+def test_what_is_no_pair_of_ratings_is_refused(text, says):
+    with pytest.raises(InputError, match=says):
+        exponent_of(text)

@@ -14,8 +14,9 @@ from segkit.catalog.part import Led
 from segkit.catalog.reader import leds, sinks
 from segkit.electrical.corners import Conditions, highest_a, lowest_a, nominal_a
 from segkit.electrical.driver import sink_drop
-from segkit.electrical.led_curve import THERMAL_V, LedCurve, curve_of, from_parameters, string_current_a
+from segkit.electrical.led_curve import THERMAL_V, LedCurve, curve_of, string_current_a
 from segkit.electrical.preferred import next_up
+from tests.electrical.conftest import published_curve
 
 #: The simulator raises a saturation current below 1e-28 A to that; such an LED gets e^-60 A (9e-27) and the
 #: voltage that this takes from it is taken from the supply, which is the same circuit where I is far above.
@@ -72,7 +73,7 @@ def _published(rows) -> list[Wired]:
     found = []
     for row in rows("curve voltage"):
         given = row["given"]
-        curve = from_parameters(
+        curve = published_curve(
             saturation_a=given["saturation_a"], emission=given["emission"], series_ohm=given["series_ohm"]
         )
         ours = string_current_a(curve, leds=2, drive_v=11.1, resistance_ohm=2.0 / given["current_a"])

@@ -7,18 +7,18 @@ from hypothesis import strategies as st
 from segkit.electrical.led_curve import (
     THERMAL_V,
     curve_of,
-    from_parameters,
     string_current_a,
     through_point,
 )
 from segkit.errors import InputError
+from tests.electrical.conftest import published_curve
 
 PARAMETERS = ("saturation_a", "emission", "series_ohm")
 
 
 def test_curve_reproduces_published_parameter_sets(rows, agrees):
     for row in rows("curve voltage"):
-        curve = from_parameters(**{name: row["given"][name] for name in PARAMETERS})
+        curve = published_curve(**{name: row["given"][name] for name in PARAMETERS})
         agrees(row, curve.voltage_v(row["given"]["current_a"]))
 
 
@@ -28,7 +28,7 @@ def test_point_and_slope_come_close_to_published_curves(rows):
     The junction's share of the slope (0.6) is the only guess; the sets have 0.24 to 0.98.
     """
     for row in rows("curve voltage"):
-        true = from_parameters(**{name: row["given"][name] for name in PARAMETERS})
+        true = published_curve(**{name: row["given"][name] for name in PARAMETERS})
         slope = row["given"]["emission"] * THERMAL_V / 0.02 + row["given"]["series_ohm"]
         ours = through_point(vf_v=true.voltage_v(0.02), test_current_a=0.02, slope_ohm=slope)
         if row["given"]["current_a"] >= 0.01:

@@ -3,9 +3,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from segkit.catalog.reader import led
-from segkit.electrical.led_curve import curve_of, from_parameters
+from segkit.electrical.led_curve import curve_of
 from segkit.electrical.led_fit import fitted, parse_points, with_points
 from segkit.errors import InputError
+from tests.electrical.conftest import published_curve
 
 CURRENTS = (0.001, 0.010, 0.020, 0.030)
 
@@ -29,7 +30,7 @@ def test_published_curves_come_out_of_their_points(rows):
 
 @given(st.floats(1.5, 8), st.floats(0, 12), st.integers(-22, -8))
 def test_exact_points_give_the_curve_back(emission, ohm, power):
-    true = from_parameters(saturation_a=10.0**power, emission=emission, series_ohm=ohm)
+    true = published_curve(saturation_a=10.0**power, emission=emission, series_ohm=ohm)
     fit = fitted([(current_a, true.voltage_v(current_a)) for current_a in CURRENTS])
     assert fit.worst_v < 1e-5  # ln(I/Is + 1) for ln(I/Is)
     assert fit.curve.series_ohm == pytest.approx(ohm, abs=2e-3)
