@@ -23,6 +23,7 @@ from segkit.working import Given, Line
 #: Steps of the pace that are tried, and the lowest share of the current asked for that they reach.
 _TRIES, _LEAST_SHARE = 13, 0.85
 _SAME = 1e-9
+_FAR = 1.5  # above this a ratio is said in times, not in percent
 _NO_GAIN = 1e-3  # a slower pace that brings the kinds closer by less than this share is not worth its light
 
 
@@ -387,6 +388,8 @@ def equal_light_sentence(board: EqualLight) -> str:
     aims = ", ".join(f"{kind} {engineering(value, 'A')}" for kind, value in board.aimed_a.items())
     counted = [kind for kind in board.light if kind not in left]
     alike = f"{' and '.join(counted)} come out within {100 * (board.ratio - 1):.1f} % of each other"
+    if board.ratio > _FAR:
+        alike = f"{' and '.join(counted)} come out {board.ratio:.2f} times apart"
     if len(counted) == 1:
         alike = f"{counted[0]} sets the pace"
     return (

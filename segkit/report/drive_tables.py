@@ -279,7 +279,7 @@ def _turns(project: Project) -> Iterator[Table]:
         ("light", "100 %", f"{made.light:.0%}"),
         ("through the common of a digit, everything lit", "", _ma(made.digit_a)),
         ("turn of a digit, lit part", "", f"{made.slot_s * 1e6:.0f} us, {made.lit_s * 1e6:.0f} us"),
-        ("resistor before rounding", "", f"{engineering(made.resistor_ohm, 'Ω')}"),
+        ("resistor, before rounding where it is not given", "", f"{engineering(made.resistor_ohm, 'Ω')}"),
         ("junction of a sink", "", f"{made.load.junction_c:.0f} °C"),
         *_colours(project),
     )

@@ -137,6 +137,7 @@ def test_given_resistors_are_used_as_they_are_and_the_values_that_would_do_are_n
         assert f"{circuit.kind} {circuit.strings[0].chosen_ohm:g} ohm" in finding.remedy
     assert board.aimed_a["upright"] == pytest.approx(0.018)  # what was asked, though another current flows
     assert "The resistors of upright and crossbar are given" in equal_light_sentence(board)
+    assert f"come out {board.ratio:.2f} times apart" in equal_light_sentence(board)
     given = next(line for line in board.circuits[0].lines if line.name == "electrical.resistor.upright")
     assert (given.formula, given.value, given.title) == ("R", 180.0, "resistor, given by the builder")
 
