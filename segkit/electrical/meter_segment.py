@@ -102,6 +102,8 @@ def _output(board: Wired, circuit: SegmentCircuit, named: str) -> tuple[Reading,
         title, formula = "left across an output that is on", "max(0, V - Vc - n*Vf)"
         line = Line(name, title, "Vo", expected, "V", formula, given, sink.source)
         return Reading(probe, named, name, low, expected, high, "V", wrong), line
+    if sink.type == "register":
+        named = f"{named}: only the highest is stated"
     line = drop_line(sink, current_a=circuit.current_a, name=name)
     low = sink_drop(sink, current_a=board.lowest_a(circuit)).low_v
     high = sink_drop(sink, current_a=circuit.highest_a).worst_v

@@ -61,6 +61,13 @@ def test_each_kind_of_output_goes_wrong_in_its_own_way(sink_id: str, words: str)
     assert words in by_probe(meter(made(sink_id=sink_id)))["across an output that is on"].wrong
 
 
+def test_a_register_alone_has_no_typical_drop_and_says_so() -> None:
+    read = by_probe(meter(made(sink_id="register-direct-hc595")))["across an output that is on"]
+    assert (read.low, read.expected) == (0.0, 0.0)
+    assert read.high > 0
+    assert read.on.endswith("only the highest is stated")
+
+
 def test_strings_of_one_segment_that_differ_are_told_apart() -> None:
     board = made()
     circuit = board.circuits["bar"]

@@ -145,6 +145,15 @@ def test_likely_ones_come_first_and_a_second_text_tells_them_apart() -> None:
     assert '"[cd]" or "[acd]": every output' in last.text
 
 
+def test_two_wires_exchanged_as_drawn_by_hand() -> None:
+    # a and f exchanged: 2 (a b d e g) lights b d e f g, 7 (a b c) lights b c f.
+    (every,) = diagnose("27", "[bdefg][bcf]")
+    assert every.code == "pair-swapped"
+    assert "Segment a and segment f are exchanged in every digit" in every.text
+    (one,) = diagnose("22", "2[bdefg]")
+    assert (one.code, "in digit 2" in one.text) == ("pair-swapped", True)
+
+
 def test_dark_at_the_end_of_the_chain_points_at_its_wires() -> None:
     # The leftmost digit stands next to the controller.
     (end,) = diagnose("1234", "12  ")
