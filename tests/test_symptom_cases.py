@@ -76,8 +76,8 @@ def test_the_array_is_not_what_fails_when_an_eight_goes_dark() -> None:
     name = "hay_loft_counter_sixteen_leds"
     first = sights(name, "8", " ")[0]
     assert (first["code"], first["level"], first["limit"]) == ("full-digit-dark", "caution", 500.0)
-    assert first["value"] == pytest.approx(395, rel=0.01)
-    assert "0.355 W" in first["text"]
+    assert first["value"] < 70.0  # mA in one output; what is beside it is no limit of the 394 mA of all seven
+    assert "takes 394 mA through 7 outputs and turns 0.355 W to heat" in first["text"]
     assert "inside its limits" in first["text"]
     assert "of each output, not of the package" in first["text"]
     for words in ("Measure both rails, 12 V and 5 V", "folds back", "thin ground", "resistors missing"):

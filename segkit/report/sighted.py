@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from segkit.errors import InputError
 from segkit.findings import Finding
-from segkit.glyphs.chain import Chain
+from segkit.glyphs.chain import Chain, no_points
 from segkit.glyphs.segments import SEGMENTS
 from segkit.glyphs.sighting import read_sighting
 from segkit.glyphs.symptoms import diagnose_board
@@ -39,7 +39,8 @@ def sighted(project: Project, *, meant: str, seen: str) -> tuple[Finding, ...]:
     except InputError as error:
         raise error.at(key="--seen") from None
     glow = _glow(project, found[0]) if found[0].code == "logic-inverted" else ()
-    return (*_full_digits_dark(project, text, seen, found[0]), *found, *glow)
+    full = _full_digits_dark(project, text, seen, found[0]) if found[0].code == "digit-dark" else ()
+    return (*full, *found, *glow)
 
 
 def chain_of(project: Project) -> Chain:
@@ -56,9 +57,11 @@ def chain_of(project: Project) -> Chain:
 def _full_digits_dark(project: Project, text: str, seen: str, first: Finding) -> tuple[Finding, ...]:
     """Where only digits with all seven segments are dark: what they take, and what may give way."""
     design = project.design
-    shown = read_sighting(seen, layout=design.display.layout, style=design.glyphs.style,
-                          custom=design.glyphs.custom).lit  # fmt: skip
-    dark = [names for digit, names in text_lamps(design, text).items() if not _on(shown, digit) and names]
+    sighting = read_sighting(
+        seen, layout=design.display.layout, style=design.glyphs.style, custom=design.glyphs.custom
+    )
+    lit = {digit for digit, _ in no_points(sighting.lit)}
+    dark = [names for digit, names in text_lamps(design, text).items() if names and digit not in lit]
     if project.meter is None or not dark or not all(names >= set(SEGMENTS) for names in dark):
         return ()
     meter, sink, supply = project.meter, project.parts.sink, project.parts.supply
@@ -71,7 +74,7 @@ def _full_digits_dark(project: Project, text: str, seen: str, first: Finding) ->
             text=f"All of a digit lit takes {engineering(meter.digit_a, 'A')} through {meter.outputs} "
             f"outputs and turns {plain_number(meter.digit_sink_w, 3)} W to heat in the sinks. "
             + _within(project),
-            value=round(1000 * meter.digit_a, 1),
+            value=round(1000 * _output_a(project), 1),
             limit=round(1000 * sink.max_output_a, 1),
             unit="mA",
             source=sink.source,
@@ -84,15 +87,10 @@ def _full_digits_dark(project: Project, text: str, seen: str, first: Finding) ->
 
 def _within(project: Project) -> str:
     """Whether the sinks stand all of a digit, output by output, and their heat."""
-    sink, heats = project.parts.sink, project.heats
-    output_a = max(circuit.highest_a for circuit in project.circuits.values())
+    sink, heats, output_a = project.parts.sink, project.heats, _output_a(project)
     package_a, junction_c = max(heat.all_on_a for heat in heats), max(heat.all_on_c for heat in heats)
-    limits = f"{engineering(sink.max_output_a, 'A')} is the limit of each output"
-    limits += (
-        f", {engineering(sink.max_package_a, 'A')} of the package"
-        if sink.max_package_a
-        else (", not of the package")
-    )
+    package = f"{engineering(sink.max_package_a, 'A')} that" if sink.max_package_a else "not"
+    limits = f"{engineering(sink.max_output_a, 'A')} is the limit of each output, {package} of the package"
     warmth = f", and the junction reaches {junction_c:.0f} °C of {sink.max_junction_c:.0f}"
     fits = (
         output_a <= sink.max_output_a
@@ -105,8 +103,9 @@ def _within(project: Project) -> str:
     )
 
 
-def _on(shown: frozenset[tuple[int, str]], digit: int) -> bool:
-    return any(number == digit for number, _ in shown)
+def _output_a(project: Project) -> float:
+    """The most that flows in one output, A."""
+    return max(circuit.highest_a for circuit in project.circuits.values())
 
 
 def _glow(project: Project, first: Finding) -> tuple[Finding, ...]:

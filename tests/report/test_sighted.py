@@ -35,3 +35,13 @@ def test_the_sample_is_meant_if_nothing_is_said(boules: Project) -> None:
         sighted(boules, meant="", seen="1")
     with pytest.raises(InputError, match="--meant"):
         sighted(boules, meant="99999", seen="1")
+
+
+def test_a_full_digit_is_asked_about_only_where_it_alone_is_dark(boules: Project) -> None:
+    def codes(meant: str, seen: str) -> list[str]:
+        return [one.code for one in sighted(boules, meant=meant, seen=seen)]
+
+    assert codes("18", "1 ")[:2] == ["full-digit-dark", "digit-dark"]
+    assert codes("18", " 8")[0] == "digit-dark"
+    assert codes("18", "  ")[0] == "digit-dark"
+    assert "full-digit-dark" not in codes("18", "1[abcdef]")
