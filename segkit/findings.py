@@ -11,6 +11,8 @@ LEVELS: tuple[Level, ...] = ("stop", "caution", "note")
 
 #: Cut parts that a finding can hold back, in the order of the stack, back to front.
 CUT_PARTS = ("back_board", "light_grid", "diffuser", "face")
+#: All that has a cut file: those, and the reflector where one is named.
+FILED_PARTS = (*CUT_PARTS, "reflector")
 
 
 @dataclass(frozen=True)
@@ -27,7 +29,7 @@ class Finding:
         unit: unit of value and limit, such as ``mA``.
         source: key into ``sources.toml`` for the limit.
         remedy: what to do, one sentence.
-        holds: cut parts (of ``CUT_PARTS``) whose cut file must not be written; only with ``stop``.
+        holds: cut parts (of ``FILED_PARTS``) whose cut file must not be written; only with ``stop``.
     """
 
     level: Level
@@ -45,8 +47,8 @@ class Finding:
         """Refuse a finding that says what no reader of findings understands; a programming fault."""
         if self.level not in LEVELS:
             raise ValueError(f"unknown level {self.level!r}")
-        if self.holds and (self.level != "stop" or not set(self.holds) <= set(CUT_PARTS)):
-            raise ValueError(f"{self.code}: only a stop holds parts back, of {', '.join(CUT_PARTS)}")
+        if self.holds and (self.level != "stop" or not set(self.holds) <= set(FILED_PARTS)):
+            raise ValueError(f"{self.code}: only a stop holds parts back, of {', '.join(FILED_PARTS)}")
 
     def as_dict(self) -> dict[str, Any]:
         """The finding with the keys that programs may rely on."""

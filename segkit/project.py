@@ -128,6 +128,8 @@ def solve(design: Design, *, name: str) -> Project:
     cuts = cut_drawings(
         board, places, settings=settings, face=parts.face, grid=parts.grid, back=parts.back,
         diffuser=parts.diffuser, depth_mm=design.pocket.depth_mm, title=design.display.title, stamp=stamp,
+        reflector=parts.reflector if design.pocket.reflector and parts.reflector.width_mm else None,
+        lining_mm=parts.walls.thickness_mm if parts.walls.role == "lining" else 0.0,
     )  # fmt: skip
     feed = Feed(design, parts, board, circuits)
     budget = budget_of(feed)

@@ -8,11 +8,13 @@ from dataclasses import replace
 from segkit.design.chosen import Chosen
 from segkit.design.levers import OF_POCKETS
 from segkit.design.schema import Design
+from segkit.fabrication.bulb_section import BulbSection
 from segkit.fabrication.cut_set import CutSet
 from segkit.fabrication.layers import Palette
 from segkit.fabrication.lip import smallest_gap_mm
 from segkit.fabrication.mounting import mounting_findings, mounting_lines
 from segkit.fabrication.paper import PaperSettings
+from segkit.fabrication.reflector import deep_reflector
 from segkit.fabrication.screws import Screw, screw_line, screw_through
 from segkit.fabrication.section import Section
 from segkit.fabrication.settings import MakeSettings
@@ -124,6 +126,8 @@ def mounted(design: Design, parts: Chosen, board: Board, cuts: CutSet, *, depth_
     if site.place != "indoors":
         longest = max(board.width_mm, board.height_mm)
         lines += [growth_line(part, sheet, site, length_mm=longest) for part, sheet in used.items()]
+    if cuts.counts.get("reflector"):
+        findings += deep_reflector(parts.reflector, tip_mm=parts.led.tip_mm, depth_mm=depth_mm)
     if parts.bare:
         findings += bulb_weather_findings(parts.face, site)
     elif used.keys() == sheets.keys():
@@ -186,6 +190,21 @@ def section_of(parts: Chosen, board: Board, cuts: CutSet) -> Section:
     return replace(section, screw_mm=(found[1].thread_mm, found[1].length_mm)) if found else section
 
 
+def bulb_section_of(parts: Chosen, board: Board, cuts: CutSet) -> BulbSection:
+    """The board of push-in bulbs cut along a row, for the drawing.
+
+    Args:
+        parts: the catalogue rows.
+        board: from the geometry.
+        cuts: the cut parts.
+    """
+    found, settings = screw_of(parts, board, cuts), cuts.settings
+    pitches = (line.value for line in cuts.lines if line.name.startswith("fabrication.bulb_pitch."))
+    pitch = next(pitches, settings.bulb_pitch_mm)
+    screw = (found[1].thread_mm, found[1].length_mm) if found else (0.0, 0.0)
+    return BulbSection(parts.face.thickness_mm, parts.face.name, settings.bulb_hole_mm, pitch, screw)
+
+
 def _section(parts: Chosen, board: Board, cuts: CutSet) -> Section:
     settings, front = cuts.settings, parts.front
     reach = {"lip": cuts.lip_mm, "let-in": -settings.clearance_mm, "sheet": None}[settings.fit]
@@ -199,6 +218,8 @@ def _section(parts: Chosen, board: Board, cuts: CutSet) -> Section:
         led_hole_mm=settings.hole_mm, led_tip_mm=parts.led.tip_mm, fit=settings.fit,
         materials=(parts.back.name, parts.grid.name, parts.diffuser.name, parts.face.name,
                    front.name if front else ""),
+        reflector=(parts.reflector.thickness_mm, parts.reflector.name) if cuts.counts.get("reflector")
+        else (0.0, ""),
     )  # fmt: skip
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
@@ -34,6 +35,16 @@ from segkit.fabrication.parts import (
     face_shapes,
 )
 from segkit.fabrication.pockets import ledge_findings, ledge_lines, pockets_or_openings
+from segkit.fabrication.reflector import (
+    floor_play_mm,
+    floors,
+    reflector_findings,
+    reflector_lines,
+    reflector_nest,
+    reflector_shapes,
+    tape_mm,
+)
+from segkit.fabrication.reflector import hole_mm as reflector_hole_mm
 from segkit.fabrication.settings import MakeSettings
 from segkit.fabrication.stock import kept_mm2, many_sheets, mass_line, yield_line
 from segkit.fabrication.tool import fit_findings, tool_findings
@@ -50,7 +61,7 @@ class CutSet:
     """What the cutter gets.
 
     Attributes:
-        drawings: by part name, of ``findings.CUT_PARTS``; a part that cannot be drawn is missing and has
+        drawings: by part name, of ``findings.FILED_PARTS``; a part that cannot be drawn is missing and has
             a stop finding.
         counts: how many times each sheet is cut.
         stock_sheets: sheets to buy for each part.
@@ -82,6 +93,8 @@ def cut_drawings(
     depth_mm: float,
     title: str,
     stamp: str = "",
+    reflector: Sheet | None = None,
+    lining_mm: float = 0.0,
 ) -> CutSet:
     """Face, light grid, back board (seen from behind) and diffuser pieces as true-size sheets.
 
@@ -93,6 +106,8 @@ def cut_drawings(
         depth_mm: depth of the pockets that was asked for, above 0.
         title: of the design, written on each sheet.
         stamp: design hash and version, written on each sheet.
+        reflector: sheet of the pieces on the floors of the pockets, or None for none.
+        lining_mm: thickness of what lines the walls of the pockets, 0 or more.
 
     Findings of level stop hold the parts that they spoil. Sources: kerf-practice, led-hole-practice,
     laser-materials, common-practice.
@@ -112,6 +127,9 @@ def cut_drawings(
     job = _Job(board, pockets, tuple(places), settings, lip[-1].value if lip else 0.0, title, stamp)
     sheets = {"back_board": back, "light_grid": grid, "diffuser": diffuser, "face": face}
     made = {part: job.part(part, sheets[part], counts[part]) for part in CUT_PARTS if counts[part]}
+    if reflector is not None:
+        made["reflector"] = job.reflector(reflector, lining_mm)
+        counts["reflector"] = int(made["reflector"].drawing is not None)
     whole = [
         *checks.grid_findings(grid, depth_mm=depth_mm, layers=counts["light_grid"]),
         *checks.kerf_findings(settings),
@@ -270,6 +288,33 @@ class _Job:
             mass_line("diffuser", sheet, kept_mm2=kept, count=1),
         )
         return _Made(page, sheets, lines, tuple(checks.piece_findings(nest, sheet)))
+
+    def reflector(self, sheet: Sheet, lining_mm: float) -> _Made:
+        """The pieces on the floors of the pockets, or the reason why they cannot be drawn."""
+        settings, play = self.settings, floor_play_mm(self.settings, lining_mm=lining_mm)
+        material = tuple(checks.material_findings("reflector", sheet, settings))
+        try:
+            pieces = floors(self.pockets, self.places, settings, play_mm=play)
+            nest = reflector_nest(pieces, settings, sheet)
+            shapes = reflector_shapes(pieces, nest, settings, play_mm=play)
+        except InputError as error:
+            return _Made(None, 0, (), (*material, _cannot_draw("reflector", error)))
+        found = (*material, *reflector_findings(pieces, nest, settings, sheet, play_mm=play))
+        if not nest.pieces:
+            return _Made(None, 0, (), found)
+        text = wording.reflector(
+            sheet, settings, pieces=len(nest.pieces), sheets=len(nest.sheets), play_mm=play,
+            hole_mm=reflector_hole_mm(settings, play_mm=play),
+        )  # fmt: skip
+        width, height = max(frame[2] for frame in nest.sheets), max(frame[3] for frame in nest.sheets)
+        lines = (
+            *reflector_lines(pieces, settings, lining_mm=lining_mm),
+            cut_length_line("reflector", shapes, 1, settings),
+            mass_line("reflector", sheet, kept_mm2=sum(area(piece.outline) for piece in pieces), count=1),
+        )
+        page = self._page(self._drawing("reflector", shapes, width, height), text)
+        tape = math.ceil(tape_mm(nest) / sheet.height_mm - 1e-9)
+        return _Made(page, tape if sheet.role == "lining" else len(nest.sheets), lines, found)
 
     def _page(self, drawn: Drawing, text: SheetText) -> Drawing:
         stamp = (f"Made from {self.stamp}",) if self.stamp else ()

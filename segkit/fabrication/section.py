@@ -19,7 +19,7 @@ _NEIGHBOUR_MM = 7.0  # what is shown of the next pocket
 _HEAD, _NUT, _PROUD = 0.6, 0.8, 0.5  # of a screw: head, nut, turns beyond it, in diameters
 _FILLS = {
     "air": "#fbf8ef", "back": "#d8c7a6", "grid": "#e9dfc9", "diffuser": "#cfe3f2", "face": "#3a3f46",
-    "front": "#9fb4c2", "spacer": "#b3c29a", "led": "#c2185b", "screw": "#c9ced3",
+    "front": "#9fb4c2", "spacer": "#b3c29a", "reflector": "#7d8790", "led": "#c2185b", "screw": "#c9ced3",
 }  # fmt: skip
 _Span = tuple[float, float]
 
@@ -41,6 +41,7 @@ class Section:
         fit: ``lip``, ``let-in`` or ``sheet``.
         materials: names of back, grid, diffuser, face and front, the last empty for none.
         screw_mm: thread and length of the screw through the stack, (0, 0) for none.
+        reflector: thickness and name of the sheet on the floor of the pocket, (0, "") for none.
     """
 
     back_mm: float
@@ -59,6 +60,7 @@ class Section:
     fit: str
     materials: tuple[str, str, str, str, str]
     screw_mm: tuple[float, float] = (0.0, 0.0)
+    reflector: tuple[float, str] = (0.0, "")
 
     @property
     def depth_mm(self) -> float:
@@ -173,6 +175,7 @@ def _spans(s: Section) -> dict[str, list[_Span]]:
         "face": [(beyond, -half), (half, right)],
         "front": [(left, right)],
         "spacer": [_spacer(s)],
+        "reflector": [(left, rim), (-pocket, -hole), (hole, pocket)],
     }
 
 
@@ -192,12 +195,19 @@ def _fills(frame: _Frame) -> dict[str, tuple[Path, ...]]:
         "back": frame.boxes(0.0, s.back_mm, *spans["back"]),
         "grid": tuple(box for low in layers for box in frame.boxes(low, s.grid_mm, *spans["grid"])),
         "diffuser": frame.boxes(s.piece_foot_mm, s.diffuser_mm, *spans["diffuser"]),
+        "reflector": frame.boxes(s.back_mm, _seen_mm(frame), *spans["reflector"]),
         "spacer": frame.boxes(s.piece_foot_mm, s.diffuser_mm, *spans["spacer"]),
         "face": frame.boxes(s.face_foot_mm, s.face_mm, *spans["face"]),
         "front": frame.boxes(s.total_mm - s.front_mm, s.front_mm, *spans["front"]),
         "led": (_led(frame),),
         "screw": _screw(frame),
     }
+
+
+def _seen_mm(frame: _Frame) -> float:
+    """Thickness of the reflector as drawn: that of a line at least, so that a tape is seen."""
+    thick = frame.section.reflector[0]
+    return max(thick, 0.6 / frame.scale) if thick else 0.0
 
 
 def _led(frame: _Frame) -> Path:
@@ -270,6 +280,11 @@ def _rows(frame: _Frame) -> Iterator[Leader]:
         rows.append((end, s.piece_foot_mm + 0.7 * s.diffuser_mm, words))
     if s.front_mm:
         rows.append((right, s.total_mm - s.front_mm / 2, f"front {_mm(s.front_mm)}, {s.materials[4]}"))
+    thick, name = s.reflector
+    if thick:
+        rows.append(
+            (half - s.ledge_mm - 1.0, s.back_mm + _seen_mm(frame) / 2, f"reflector {_mm(thick)}, {name}")
+        )
     thread, length = s.screw_mm
     if thread:
         size = f"M{plain_number(thread)} x {_mm(length)}"

@@ -112,6 +112,27 @@ def diffuser_sheet(sheet: Sheet, settings: MakeSettings, *, fixing_hole_mm: floa
     )
 
 
+def reflector(
+    sheet: Sheet, settings: MakeSettings, *, pieces: int, sheets: int, play_mm: float, hole_mm: float
+) -> SheetText:
+    """The sheet of the reflector pieces."""
+    what = "lengths of tape" if sheet.role == "lining" else "stock sheets"
+    several = (f"{sheets} {what} are needed: one in each thin frame.",) if sheets > 1 else ()
+    leads = " Metal must not touch the leads." if sheet.material == "aluminium" else ""
+    return SheetText(
+        f"REFLECTOR: {pieces} PIECES",
+        "seen from the front; the side that shines towards the reader",
+        (
+            *_common(sheet, settings),
+            *_LOOSE.get(settings.tool, ()),
+            f"Each lies on the back board inside its pocket, with {play_mm:.3g} mm of play all round; the "
+            f"LEDs stand through holes of {hole_mm:.3g} mm.{leads}",
+            f"Copy each name onto the back of its piece: {_NAMES}",
+            *several,
+        ),
+    )
+
+
 def bulb_board(sheet: Sheet, settings: MakeSettings, *, bulbs: int, fixing_hole_mm: float = 0.0) -> SheetText:
     """The board of push-in bulbs."""
     return SheetText(

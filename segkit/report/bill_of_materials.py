@@ -162,6 +162,7 @@ def _sheets(project: Project) -> Iterator[Item]:
         ("light_grid", "light grid", parts.grid),
         ("back_board", "back board", parts.back),
         ("diffuser", "diffuser pieces", parts.diffuser),
+        *([("reflector", "reflector pieces", parts.reflector)] if parts.reflector.role != "lining" else []),
     )
     for part, where, sheet in places:
         number = cuts.stock_sheets.get(part, 0)
@@ -182,11 +183,10 @@ def _linings(project: Project) -> Iterator[Item]:
     """What lines walls and backs, each material once."""
     parts, (walls_m2, backs_m2) = project.parts, lining_m2(project)
     stroke_mm = max(segment.stroke_mm for segment in project.board.segments)
-    places = (
-        (parts.walls, "walls", walls_m2, project.depth_mm),
-        (parts.reflector, "backs", backs_m2, stroke_mm),
-    )
-    for sheet in dict.fromkeys((parts.walls, parts.reflector)):
+    places = [(parts.walls, "walls", walls_m2, project.depth_mm)]
+    if parts.reflector.role == "lining" or not project.cuts.stock_sheets.get("reflector"):
+        places.append((parts.reflector, "backs", backs_m2, stroke_mm))
+    for sheet in dict.fromkeys(place[0] for place in places):
         own = [place for place in places if place[0] == sheet]
         remark = f"{' and '.join(name for _, name, _, _ in own)} of the pockets, one coat or layer"
         if not sheet.width_mm:

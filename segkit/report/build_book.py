@@ -12,7 +12,7 @@ from segkit.findings import stops
 from segkit.glyphs.characters import lookalikes
 from segkit.project import Project
 from segkit.report.bill_of_materials import Item, bill_of_materials
-from segkit.report.captions import BARE_NOT_DRAWN, NOT_DRAWN, SECTION_CAPTION, captions
+from segkit.report.captions import BARE_NOT_DRAWN, BULB_CAPTION, NOT_DRAWN, SECTION_CAPTION, captions
 from segkit.report.cautions import cautions
 from segkit.report.check_bar import check_bar_table
 from segkit.report.circuit_rows import circuit_rows, circuit_text
@@ -125,7 +125,7 @@ def _chapters(project: Project, pictures: Mapping[str, str]) -> dict[str, Any]:
         "light_caption": lights_caption(project),
         "asked_light": design.reading.light.strip().lower(),
         "stack": stack(project),
-        "section_caption": SECTION_CAPTION,
+        "section_caption": SECTION_CAPTION if project.cuts.counts["light_grid"] else BULB_CAPTION,
         "sheets": [_sheet(cut, pictures) for cut in cut_list(project)],
         "check_bar": (check_bar_table(project),),
         "parts": [_part(item) for item in bill_of_materials(project)],

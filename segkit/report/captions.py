@@ -32,11 +32,12 @@ _SCALE = (
     "your own eyes add their blur."
 )
 
-#: Under the cross-section.
+#: Under the cross-section, of pockets and of push-in bulbs.
 SECTION_CAPTION = (
     "Through a segment and the next one, at the smallest gap, and through a fixing; where they lie differs. "
     "To print: fabrication/cross_section.pdf."
 )
+BULB_CAPTION = "Through a row of bulbs and a fixing. To print: fabrication/cross_section.pdf."
 _BARE_EYES = "Drawn from the front, as blurred as the asked eyes see it from the asked distance."
 _BARE_PLAIN = "The mirror image in a glossy front and the colours of what reflects are left out."
 _BARE_SCALE = (

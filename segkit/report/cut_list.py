@@ -49,7 +49,7 @@ class Cut:
 
 
 def cut_list(project: Project) -> tuple[Cut, ...]:
-    """The cut parts from front to back."""
+    """The cut parts from front to back; the reflector is held back with the back board."""
     return tuple(_cuts(project))
 
 
@@ -59,11 +59,14 @@ def _cuts(project: Project) -> Iterator[Cut]:
         "face": parts.face,
         "diffuser": parts.diffuser,
         "light_grid": parts.grid,
+        "reflector": parts.reflector,
         "back_board": parts.back,
     }
+    if "back_board" in held:  # it has the same LED holes
+        held = held | {"reflector"}
     for part, sheet in sheets.items():
-        if not project.cuts.counts[part]:
-            continue  # a board of push-in bulbs has one part only
+        if not project.cuts.counts.get(part):
+            continue  # a board of push-in bulbs has one part only, and few name a reflector
         drawing = None if part in held else project.cuts.drawings.get(part)
         yield Cut(
             part=part,

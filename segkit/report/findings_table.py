@@ -14,6 +14,7 @@ PART_NAMES = {
     "light_grid": "light grid",
     "diffuser": "diffuser pieces",
     "face": "face board",
+    "reflector": "reflector pieces",
 }
 
 

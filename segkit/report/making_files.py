@@ -8,6 +8,7 @@ from segkit.catalog.part import Sheet
 from segkit.drawing.drawing import Drawing
 from segkit.drawing.pdf import pdf_bytes
 from segkit.drawing.writers import WRITERS
+from segkit.fabrication.bulb_section import bulb_section_drawing
 from segkit.fabrication.section import section_drawing
 from segkit.fabrication.templates import Template, template_pages, templates
 from segkit.fabrication.trial import scale_trial
@@ -18,7 +19,7 @@ from segkit.report.cut_list import cut_list
 from segkit.report.cut_list import to_csv as cut_list_csv
 from segkit.report.findings_table import held_parts
 from segkit.sight import glow_nm
-from segkit.workshop import paper_of, section_of, trial_reader
+from segkit.workshop import bulb_section_of, paper_of, section_of, trial_reader
 
 FOLDER = "fabrication"
 
@@ -56,7 +57,10 @@ def extra_drawings(project: Project) -> dict[str, Drawing]:
     """
     parts, cuts, title = project.parts, project.cuts, project.design.display.title
     if parts.bare:
-        return {"test_strip": _strip(project, parts.face)} if _cut(project, "face") else {}
+        row = bulb_section_of(parts, project.board, cuts)
+        drawn = bulb_section_drawing(row, palette=cuts.settings.palette, title=title, stamp=project.stamp)
+        strip = {"test_strip": _strip(project, parts.face)} if _cut(project, "face") else {}
+        return {"cross_section": drawn} | strip
     section = section_of(parts, project.board, cuts)
     drawn = {
         "cross_section": section_drawing(

@@ -73,6 +73,11 @@ def stack(project: Project) -> Stack:
         ),
         Layer("face", parts.face.name, _mm(parts.face.thickness_mm)),
     ]
+    if project.cuts.counts.get("reflector"):
+        piece = Layer(
+            "reflector pieces, inside the grid", parts.reflector.name, _mm(parts.reflector.thickness_mm)
+        )
+        layers.insert(1, piece)
     if parts.front is not None:
         layers.append(Layer("front tint", parts.front.name, _mm(parts.front.thickness_mm)))
     texts = (*_texts(project), _lined(project), *_screwed(project), *stack_texts(project), _STRIP)

@@ -120,3 +120,14 @@ def test_a_lone_segment_has_no_next_one() -> None:
     assert "gap" not in said(page)
     assert "next pocket" not in said(page)
     assert len(next(la.shapes for la in page.layers if la.name == "fill-air")) == 1
+
+
+def test_a_reflector_lies_on_the_floor_of_the_pocket_and_a_tape_is_seen() -> None:
+    for thick in (0.05, 3.0):
+        page = drawn(replace(LIP, reflector=(thick, "white card")))
+        scale = (box(page, "fill-air")[3] - box(page, "fill-air")[1]) / 40
+        floor, back = box(page, "fill-reflector"), box(page, "fill-back")
+        assert floor[1] == pytest.approx(back[3])
+        assert floor[3] - floor[1] == pytest.approx(max(thick * scale, 0.6))
+        assert f"reflector {thick:g} mm, white card" in said(page)
+    assert "fill-reflector" not in {layer.name for layer in drawn(LIP).layers}

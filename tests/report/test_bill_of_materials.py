@@ -147,3 +147,12 @@ def test_screws_go_through_the_whole_stack(boules: Project) -> None:
     assert stack(boules).total_mm < length < stack(boules).total_mm + 15
     spacer = next(item for item in bill_of_materials(boules) if "Spacer" in item.what)
     assert spacer.used == screw.used
+
+
+def test_a_reflector_of_sheet_is_bought_by_the_sheet_and_only_once() -> None:
+    text = '[pocket]\nwalls = "aluminium-tape"\nreflector = "acrylic-white-3mm"\n'
+    items = bill_of_materials(solve(design_from_text(text), name="x"))
+    (white,) = (item for item in items if item.id == "acrylic-white-3mm")
+    assert (white.unit, white.used, white.remark) == ("sheets", 1, "reflector pieces")
+    (tape,) = (item for item in items if item.id == "aluminium-tape")
+    assert tape.remark.startswith("walls of the pockets")

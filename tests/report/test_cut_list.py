@@ -8,6 +8,7 @@ import pytest
 from segkit.design.reader import design_from_text
 from segkit.project import Project, solve
 from segkit.report.cut_list import cut_list, sanding_stacks, stack_texts, to_csv
+from segkit.report.findings_table import held_parts
 
 
 def test_layers_of_the_grid_make_the_depth(boules: Project) -> None:
@@ -41,3 +42,17 @@ def test_pieces_of_a_stack_are_alike(boules: Project) -> None:
     for labels in sanding_stacks(boules):
         assert len({kinds[label] for label in labels}) == 1
     assert len(stack_texts(boules)) == 2
+
+
+def test_reflector_pieces_have_a_row_and_go_with_the_back_board() -> None:
+    named = '[pocket]\nreflector = "acrylic-white-3mm"\n'
+    made = solve(design_from_text(named), name="x")
+    cuts = {cut.part: cut for cut in cut_list(made)}
+    assert list(cuts) == ["face", "diffuser", "light_grid", "reflector", "back_board"]
+    assert cuts["reflector"].file == "fabrication/reflector.svg"
+    rows = {row[0]: row for row in csv.reader(io.StringIO(to_csv(made)))}
+    assert rows["reflector pieces"][2:5] == ["Acrylic 3 mm, white, nearly opaque", "3", "1"]
+    held = solve(design_from_text(f'{named}per_segment = 40\n[digit]\nheight = "120 mm"\n'), name="x")
+    assert "back_board" in held_parts(held.findings)
+    cuts = {cut.part: cut for cut in cut_list(held)}
+    assert cuts["reflector"].file == cuts["back_board"].file == ""

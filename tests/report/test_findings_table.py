@@ -1,6 +1,6 @@
 """Findings for the page: stops first, held parts in words."""
 
-from segkit.findings import CUT_PARTS, Finding
+from segkit.findings import FILED_PARTS, Finding
 from segkit.report.findings_table import PART_NAMES, findings_table, held_parts
 
 NOTE = Finding("note", "n", "digit 1", "is fine.")
@@ -20,4 +20,4 @@ def test_held_parts_come_from_stops() -> None:
 
 
 def test_every_cut_part_has_a_name() -> None:
-    assert set(PART_NAMES) == set(CUT_PARTS)
+    assert set(PART_NAMES) == set(FILED_PARTS)

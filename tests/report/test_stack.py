@@ -1,6 +1,7 @@
 """The stack, back to front."""
 
-from segkit.project import Project
+from segkit.design.reader import design_from_text
+from segkit.project import Project, solve
 from segkit.report.stack import stack
 
 
@@ -24,3 +25,25 @@ def test_let_in_pieces_lie_inside_the_face(clock: Project) -> None:
     assert made.layers[1].thickness == "7 x 6 mm = 42 mm"
     assert made.layers[-1].name == "front tint"
     assert "ledge of 2 mm" in " ".join(made.texts)
+
+
+def test_reflector_pieces_are_a_row_that_adds_nothing_to_the_thickness() -> None:
+    plain, lined = (
+        stack(solve(design_from_text(f"[pocket]\n{named}"), name="x"))
+        for named in ("", 'reflector = "aluminium-tape"\n')
+    )
+    assert lined.layers[1].name == "reflector pieces, inside the grid"
+    assert [layer for layer in lined.layers if "reflector" not in layer.name] == list(plain.layers)
+    assert lined.total_mm == plain.total_mm
+
+
+def test_fixings_are_named_with_nut_and_with_wood(boules: Project) -> None:
+    (told,) = [text for text in stack(boules).texts if text.startswith("Fixings")]
+    assert "M4 x 65 mm, a machine screw with a nut behind, through 56 mm of sheets" in told
+    assert "wood screw 4 x 90 mm" in told
+    (bulbs,) = [
+        text
+        for text in stack(solve(design_from_text('[make]\nconstruction = "string-bulbs"\n'), name="x")).texts
+        if text.startswith("Fixings")
+    ]
+    assert "M4 x 16 mm" in bulbs, "one sheet of 5 mm"
