@@ -18,7 +18,7 @@ from segkit.electrical.package_heat import PackageHeat
 from segkit.electrical.string import SegmentCircuit
 from segkit.electrical.supply import PowerBudget
 from segkit.errors import InputError
-from segkit.fabrication.cut_set import CutSet, cut_drawings
+from segkit.fabrication.cut_set import CutSet
 from segkit.fabrication.depth import built_depth_mm
 from segkit.fabrication.pockets import pockets_or_openings
 from segkit.feed import Feed, budget_of, feed_stages
@@ -47,7 +47,7 @@ from segkit.wiring import shift_register
 from segkit.wiring.channel_map import ChannelMap, channel_map
 from segkit.wiring.harness import Harness
 from segkit.working import Line
-from segkit.workshop import drawn_board, mounted, printed, settings_of, unused_keys
+from segkit.workshop import cut_parts, drawn_board, mounted, printed, settings_of, unused_keys
 
 
 @dataclass(frozen=True)
@@ -125,12 +125,7 @@ def solve(design: Design, *, name: str) -> Project:
     luminance = luminance_built(design.pocket.current_a, lightings, circuits)
     channels = _channels(design, parts)
     table = _table(design, channels, active_for(parts.sink), stamp)
-    cuts = cut_drawings(
-        board, places, settings=settings, face=parts.face, grid=parts.grid, back=parts.back,
-        diffuser=parts.diffuser, depth_mm=design.pocket.depth_mm, title=design.display.title, stamp=stamp,
-        reflector=parts.reflector if design.pocket.reflector and parts.reflector.width_mm else None,
-        lining_mm=parts.walls.thickness_mm if parts.walls.role == "lining" else 0.0,
-    )  # fmt: skip
+    cuts = cut_parts(design, parts, board, places, settings=settings, stamp=stamp)
     feed = Feed(design, parts, board, circuits)
     budget = budget_of(feed)
     seen = tuple(visible(design, parts, board, lightings, circuits))

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 
 from segkit.design.chosen import Chosen
 from segkit.design.levers import OF_POCKETS
 from segkit.design.schema import Design
 from segkit.fabrication.bulb_section import BulbSection
-from segkit.fabrication.cut_set import CutSet
+from segkit.fabrication.cut_set import CutSet, cut_drawings
 from segkit.fabrication.layers import Palette
 from segkit.fabrication.lip import smallest_gap_mm
 from segkit.fabrication.mounting import mounting_findings, mounting_lines
@@ -25,6 +26,7 @@ from segkit.fabrication.weather import Site, bulb_weather_findings, growth_line,
 from segkit.findings import Finding
 from segkit.geometry.board import Board
 from segkit.geometry.checks import board_findings
+from segkit.optics.placement import LedPlace
 from segkit.stage import Result
 
 #: Findings of the geometry on pieces that are cut.
@@ -80,6 +82,34 @@ def unused_keys(design: Design) -> Result:
         f"A board of push-in bulbs has no pocket, grid, back board or diffuser; not used: {', '.join(told)}."
     )
     return Result(findings=(Finding("note", "keys-not-used", "design", text, remedy="Leave them out."),))
+
+
+def cut_parts(
+    design: Design,
+    parts: Chosen,
+    board: Board,
+    places: Sequence[LedPlace],
+    *,
+    settings: MakeSettings,
+    stamp: str,
+) -> CutSet:
+    """All cut sheets; those of a reflector if the design names one that can be cut, not paint.
+
+    Args:
+        design: what was asked.
+        parts: the catalogue rows it names.
+        board: from the geometry.
+        places: every LED.
+        settings: of ``settings_of``.
+        stamp: design hash and version.
+    """
+    cut = design.pocket.reflector and parts.reflector.width_mm
+    return cut_drawings(
+        board, places, settings=settings, face=parts.face, grid=parts.grid, back=parts.back,
+        diffuser=parts.diffuser, depth_mm=design.pocket.depth_mm, title=design.display.title, stamp=stamp,
+        reflector=parts.reflector if cut else None,
+        lining_mm=parts.walls.thickness_mm if parts.walls.role == "lining" else 0.0,
+    )  # fmt: skip
 
 
 def paper_of(design: Design) -> PaperSettings:
@@ -190,19 +220,18 @@ def section_of(parts: Chosen, board: Board, cuts: CutSet) -> Section:
     return replace(section, screw_mm=(found[1].thread_mm, found[1].length_mm)) if found else section
 
 
-def bulb_section_of(parts: Chosen, board: Board, cuts: CutSet) -> BulbSection:
+def bulb_section_of(parts: Chosen, board: Board, cuts: CutSet, *, pitch_mm: float) -> BulbSection:
     """The board of push-in bulbs cut along a row, for the drawing.
 
     Args:
         parts: the catalogue rows.
         board: from the geometry.
         cuts: the cut parts.
+        pitch_mm: between the bulbs of a row.
     """
-    found, settings = screw_of(parts, board, cuts), cuts.settings
-    pitches = (line.value for line in cuts.lines if line.name.startswith("fabrication.bulb_pitch."))
-    pitch = next(pitches, settings.bulb_pitch_mm)
+    found = screw_of(parts, board, cuts)
     screw = (found[1].thread_mm, found[1].length_mm) if found else (0.0, 0.0)
-    return BulbSection(parts.face.thickness_mm, parts.face.name, settings.bulb_hole_mm, pitch, screw)
+    return BulbSection(parts.face.thickness_mm, parts.face.name, cuts.settings.hole_mm, pitch_mm, screw)
 
 
 def _section(parts: Chosen, board: Board, cuts: CutSet) -> Section:

@@ -130,14 +130,7 @@ def cut_drawings(
     if reflector is not None:
         made["reflector"] = job.reflector(reflector, lining_mm)
         counts["reflector"] = int(made["reflector"].drawing is not None)
-    whole = [
-        *checks.grid_findings(grid, depth_mm=depth_mm, layers=counts["light_grid"]),
-        *checks.kerf_findings(settings),
-        *ledge_findings(board, settings),
-        *hole_room_findings(board, settings),
-        *fit_findings(settings),
-        *checks.hole_findings(pockets, places, hole_mm=settings.hole_mm),
-    ]
+    whole = job.whole(grid, depth_mm=depth_mm, layers=counts["light_grid"])
     if lip:
         whole += checks.lip_findings(lip_mm=lip[-1].value, limit_mm=lip[0].value, gap_mm=gap_mm)
     return CutSet(
@@ -195,6 +188,18 @@ class _Job:
     lip_mm: float
     title: str
     stamp: str
+
+    def whole(self, grid: Sheet, *, depth_mm: float, layers: int) -> list[Finding]:
+        """Verdicts that are not on one part alone."""
+        board, settings = self.board, self.settings
+        return [
+            *checks.grid_findings(grid, depth_mm=depth_mm, layers=layers),
+            *checks.kerf_findings(settings),
+            *ledge_findings(board, settings),
+            *hole_room_findings(board, settings),
+            *fit_findings(settings),
+            *checks.hole_findings(self.pockets, self.places, hole_mm=settings.hole_mm),
+        ]
 
     def part(self, part: str, sheet: Sheet, count: int) -> _Made:
         """One part, or the reason why it cannot be drawn."""

@@ -50,17 +50,20 @@ def making_files(project: Project) -> dict[str, bytes]:
 
 
 def extra_drawings(project: Project) -> dict[str, Drawing]:
-    """Drawings beside the parts: the cross-section of pockets, and the strip to try the holes on.
+    """Drawings beside the parts: the cross-section, and the strip to try the holes on.
 
     Args:
         project: a solved design.
     """
     parts, cuts, title = project.parts, project.cuts, project.design.display.title
     if parts.bare:
-        row = bulb_section_of(parts, project.board, cuts)
-        drawn = bulb_section_drawing(row, palette=cuts.settings.palette, title=title, stamp=project.stamp)
+        pitches = (lighting.pitch_mm for lighting in project.lightings.values() if lighting.pitch_mm)
+        row = bulb_section_of(
+            parts, project.board, cuts, pitch_mm=next(pitches, project.design.make.bulb_pitch_mm)
+        )
+        cut = bulb_section_drawing(row, palette=cuts.settings.palette, title=title, stamp=project.stamp)
         strip = {"test_strip": _strip(project, parts.face)} if _cut(project, "face") else {}
-        return {"cross_section": drawn} | strip
+        return {"cross_section": cut} | strip
     section = section_of(parts, project.board, cuts)
     drawn = {
         "cross_section": section_drawing(
