@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import math
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from segkit.geometry.polygon import perimeter
 from segkit.project import Project
 from segkit.report.cut_list import stack_texts
 from segkit.units import plain_number
@@ -44,6 +47,7 @@ _STRIP = (
     "Before the sheet, cut the test strip (fabrication/test_strip.pdf) from an offcut and push an LED into "
     "its holes."
 )
+SEAM_MM = 10.0  # by so much the ends of a strip of lining lie over each other; source common-practice
 _DIFFUSER = {
     "lip": "diffuser pieces",
     "let-in": "diffuser pieces, let into the face",
@@ -87,9 +91,19 @@ def stack(project: Project) -> Stack:
 def _lined(project: Project) -> str:
     """What the pockets look like inside: no layer of the stack, but bought and put in."""
     walls, back = project.parts.walls.name, project.parts.reflector.name
+    strips = _strips(project) if project.parts.walls.width_mm else ""
     if walls == back:
-        return f"Walls and back of the pockets: {walls}."
-    return f"Walls of the pockets: {walls}; their back, between the LEDs: {back}, laid on the back board."
+        return f"Walls and back of the pockets: {walls}.{strips}"
+    laid = f"their back, between the LEDs: {back}, laid on the back board"
+    return f"Walls of the pockets: {walls}; {laid}.{strips}"
+
+
+def _strips(project: Project) -> str:
+    """Strips that line the walls: they are straight, so they need no sheet of their own."""
+    outlines = [outline for segment in project.cuts.pockets.segments for outline in segment.outlines]
+    longs = Counter(math.ceil(perimeter(outline) + SEAM_MM) for outline in outlines)
+    told = ", ".join(f"{count} of {long} mm" for long, count in sorted(longs.items(), reverse=True))
+    return f" Strips round the walls, {_mm(project.depth_mm)} wide, {SEAM_MM:g} mm of it overlap: {told}."
 
 
 def _bulb_stack(project: Project) -> Stack:

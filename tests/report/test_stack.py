@@ -1,5 +1,7 @@
 """The stack, back to front."""
 
+import math
+
 from segkit.design.reader import design_from_text
 from segkit.project import Project, solve
 from segkit.report.stack import stack
@@ -47,3 +49,19 @@ def test_fixings_are_named_with_nut_and_with_wood(boules: Project) -> None:
         if text.startswith("Fixings")
     ]
     assert "M4 x 16 mm" in bulbs, "one sheet of 5 mm"
+
+
+def test_strips_for_the_walls_go_round_each_pocket(boules: Project) -> None:
+    """A pointed bar of length L and stroke T has a perimeter of 2 (L - T) + 2 sqrt(2) T."""
+    (told,) = [text for text in stack(boules).texts if "Strips round the walls" in text]
+    assert "40 mm wide" in told
+    listed = {}
+    for part in told.split("overlap: ")[1].rstrip(".").split(", "):
+        count, long = part.removesuffix(" mm").split(" of ")
+        listed[int(long)] = int(count)
+    assert sum(listed.values()) == 28
+    for segment in boules.board.segments:
+        around = 2 * (segment.length_mm - segment.stroke_mm) + 2 * 2**0.5 * segment.stroke_mm
+        assert math.ceil(around + 10) in listed
+    painted = stack(solve(design_from_text('[pocket]\nwalls = "white-paint"\n'), name="x"))
+    assert not [text for text in painted.texts if "Strips" in text]
