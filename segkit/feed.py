@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import accumulate, pairwise
 
 from segkit.catalog import reader as catalogue
 from segkit.catalog.part import Wire
@@ -28,7 +29,9 @@ from segkit.findings import Finding
 from segkit.geometry.board import Board, Segment
 from segkit.glyphs.content import Content, content_of, lit_line
 from segkit.stage import Result, Stage
+from segkit.wiring.board_routes import along_mm
 from segkit.wiring.channel_map import ChannelMap
+from segkit.wiring.digit_layout import digit_layout
 
 #: Segments of a "1", the digit with the fewest.
 _ONE = ("b", "c")
@@ -100,13 +103,10 @@ class Feed:
         return list(found.values())
 
     def places_m(self) -> list[float]:
-        """Where each digit stands along the board, middle of its own segments, m."""
-        return [_middle_mm(digit) / 1000 for digit in self.digits()]
-
-
-def _middle_mm(digit: list[Segment]) -> float:
-    across = [x for segment in digit if len(segment.name) == 1 for line in segment.outlines for x, _ in line]
-    return (min(across) + max(across)) / 2
+        """Where the wires along the digits reach each one, m from the leftmost: as they are drawn."""
+        at = [digit_layout(digit).connector_at for digit in self.digits()]
+        hops = (along_mm(one, other) / 1000 for one, other in pairwise(at))
+        return [0.0, *accumulate(hops)]
 
 
 def budget_of(feed: Feed) -> PowerBudget:

@@ -179,3 +179,35 @@ def test_a_constant_current_sink_is_left_less_to_burn() -> None:
     free, behind = project(text), project(text + '[power.common]\ndrop = "1.3 V"\n')
     assert value(behind, "electrical.sink_heat") < value(free, "electrical.sink_heat")
     formulas_hold(behind)
+
+
+@pytest.mark.parametrize("feed", ["left", "right", "middle", None])
+@pytest.mark.parametrize("layout", ["88:88", "8.8o"])
+def test_the_drop_is_reckoned_over_the_wires_that_are_drawn(feed: str | None, layout: str) -> None:
+    """Lengths of the plus wires from card to card as routed, against those of the worksheet."""
+    key = f'feed = "{feed}"\n' if feed else ""
+    text = BOARD.replace("88:88", layout) + f'[power]\nfirst_digit = "right"\n[power.cable]\n{key}'
+    made = solve(design_from_text(text), name="yard")
+    plan = made.harness.plan
+    drawn: dict[str, tuple[str, float]] = {}  # card to the card before it and the length between them
+    for wire in made.harness.wires:
+        run = wire.run
+        if (run.group, run.net) == ("supply", "LED_PLUS"):
+            drawn[run.end[0]] = (run.start[0], run.route_mm / 1000)
+    digits = len(plan.digits)
+    fed = {"left": 1, "right": digits, "middle": (digits + 1) // 2, None: digits}[feed]
+    (first,) = [card for card, (before, _) in drawn.items() if before == "X0"]
+    assert first == f"X{plan.card_of(fed)}P"
+    assert abs(made.harness.stations.entry[0] - made.harness.stations.cards[plan.card_of(fed)][0]) < 60
+    ends = set(drawn) - {before for before, _ in drawn.values()}
+    sides = []
+    for end in ends:
+        lengths, card = list[float](), end
+        while card != first:
+            card, metres = drawn[card]
+            lengths.insert(0, metres)
+        sides.append(lengths)
+    (line,) = [line for line in made.lines if line.name == "electrical.bus_drop"]
+    reckoned = [given.value for given in line.inputs if given.symbol.startswith("l")]
+    assert any(reckoned == pytest.approx(side, abs=1e-6) for side in sides)
+    assert sum(len(side) for side in sides) == digits - 1

@@ -78,7 +78,7 @@ class Cable(Section):
     feed: Literal["left", "right", "middle"] | None = asked(
         None,
         "Where the supply comes in to them, as the reader sees the board; left out: at the digit next to the "
-        "controller, as the wiring sheets draw it.",
+        "controller.",
     )
     temperature_c: Annotated[float, Field(ge=-40, le=105)] = asked(
         20.0, "Of the wires, in °C: in the sun 50 to 70; copper gains 4 % in 10."

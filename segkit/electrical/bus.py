@@ -124,7 +124,7 @@ def _stretches(
     places_m: Sequence[float], digits_a: Sequence[float], feed: Feed
 ) -> tuple[tuple[float, float], ...]:
     """(length, current) of each stretch on the way to the worse end."""
-    entry = {"left": 0, "right": len(places_m) - 1}.get(feed, _middle(places_m))
+    entry = fed_first(places_m, feed)
     sides = [
         _one_way(places_m[entry:], digits_a[entry:]),
         _one_way([-place for place in places_m[entry::-1]], digits_a[entry::-1]),
@@ -132,9 +132,22 @@ def _stretches(
     return max(sides, key=lambda side: sum(length_m * beyond_a for length_m, beyond_a in side))
 
 
-def _middle(places_m: Sequence[float]) -> int:
+def fed_first(places_m: Sequence[float], feed: Feed) -> int:
+    """Which of the digits the supply comes in at, 0 = the leftmost.
+
+    Args:
+        places_m: where each digit is tapped, rising; any unit of length.
+        feed: ``left``, ``right`` or ``middle``, the digit nearest to the middle, the left one of two.
+
+    Source: arithmetic.
+
+    Example:
+        >>> [fed_first((0.0, 1.0, 2.0, 3.0), feed) for feed in ("left", "right", "middle")]
+        [0, 3, 1]
+    """
     centre = (places_m[0] + places_m[-1]) / 2
-    return min(range(len(places_m)), key=lambda n: abs(places_m[n] - centre))
+    middle = min(range(len(places_m)), key=lambda n: abs(places_m[n] - centre))
+    return {"left": 0, "right": len(places_m) - 1}.get(feed, middle)
 
 
 def _one_way(places_m: Sequence[float], digits_a: Sequence[float]) -> tuple[tuple[float, float], ...]:

@@ -217,7 +217,8 @@ def _tables(pen: Pen, whole: Harness) -> None:
     lines = [
         "Heavy line with a number: the six wires of the chain: "
         + ", ".join(f"{pole} {code}" for pole, code in SIGNAL_CODES.items()) + ".",
-        f"Supply pair: {PLUS_CODE} plus, {ZERO_CODE} 0 V, from card to card.",
+        f"Supply pair: {PLUS_CODE} plus, {ZERO_CODE} 0 V, in at digit {whole.stations.fed}, then from "
+        "card to card.",
         "Entry, controller and routes are a proposal; a wire that you lay in another way has another length.",
     ]  # fmt: skip
     if whole.plan.carries == "segments":

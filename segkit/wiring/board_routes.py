@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
+from segkit.electrical.bus import fed_first
 from segkit.geometry.polygon import Point
 from segkit.wiring.chips import (
     capacitor_ref,
@@ -48,18 +49,22 @@ class Stations:
         cards: middle of each card by chip; empty where the cards are not on the board.
         entry, controller: where supply and signals come in.
         lane: place across the board of the riser from the lower edge to the first card.
+        fed: the digit whose card the supply comes in to.
+        feed_lane: place across the board of the riser from the entry to it.
     """
 
     cards: Mapping[int, Point]
     entry: Point
     controller: Point
     lane: float
+    fed: int
+    feed_lane: float
 
 
 def stations(plan: Plan, layouts: Mapping[int, DigitLayout]) -> Stations:
     """Each card behind its digit, one more in the upper cell of the digit that it helps.
 
-    Entry and controller are in the lower margin, under the first card.
+    The controller is in the lower margin under the first card, the entry under the card that is fed.
 
     Args:
         plan: what the wiring follows from.
@@ -72,12 +77,48 @@ def stations(plan: Plan, layouts: Mapping[int, DigitLayout]) -> Stations:
         layout = layouts[plan.home(chip)]
         own = plan.card_of(plan.home(chip)) == chip
         cards[chip] = layout.connector_at if own else _upper_cell(layout)
-    first = layouts[plan.home(1)]
-    x, low = first.connector_at[0], plan.board.margin_mm / 2
-    row = [led.at[0] for s in plan.strings_of(first.digit, "d") for led in s.leds]
-    lane = free_lane(x, row, [], keep=0.8 * plan.led.body_mm)
-    aside = 0.6 * first.bars["d"].half
-    return Stations(cards, (lane - aside, low), (lane + aside, low), lane)
+    first, fed = plan.home(1), fed_digit(plan, layouts)
+    low, lane, feed_lane = plan.board.margin_mm / 2, _riser(plan, layouts[first]), _riser(plan, layouts[fed])
+    entry = feed_lane - 0.6 * layouts[fed].bars["d"].half, low
+    controller = lane + 0.6 * layouts[first].bars["d"].half, low
+    return Stations(cards, entry, controller, lane, fed, feed_lane)
+
+
+def _riser(plan: Plan, layout: DigitLayout) -> float:
+    """Place across the board where wires go up to a digit's card between the LEDs of segment d."""
+    row = [led.at[0] for s in plan.strings_of(layout.digit, "d") for led in s.leds]
+    return free_lane(layout.connector_at[0], row, [], keep=0.8 * plan.led.body_mm)
+
+
+def fed_digit(plan: Plan, layouts: Mapping[int, DigitLayout]) -> int:
+    """The digit whose card the supply comes in to: that of chip 1 unless the design says where.
+
+    Args:
+        plan: what the wiring follows from.
+        layouts: by digit.
+
+    Source: design-choice.
+    """
+    if plan.feed is None:
+        return plan.home(1)
+    at = [layouts[digit].connector_at for digit in plan.digits]
+    hops = (along_mm(one, other) for one, other in pairwise(at))
+    return plan.digits[fed_first([0.0, *accumulate(hops)], plan.feed)]
+
+
+def along_mm(one: Point, other: Point) -> float:
+    """Length of a wire from card to card, which runs across first and then up or down.
+
+    Args:
+        one, other: middles of the cards, mm.
+
+    Source: design-choice (the routes).
+
+    Example:
+        >>> along_mm((0, 0), (300, 40))
+        340
+    """
+    return abs(other[0] - one[0]) + abs(other[1] - one[1])
 
 
 def _upper_cell(layout: DigitLayout) -> Point:
@@ -108,7 +149,7 @@ class _Board:
     at: Stations
 
     def on_board(self) -> Iterator[Run]:
-        """The supply cable to the entry, and two wires from card to card."""
+        """The supply cable to the entry, and two wires on from card to card."""
         plan, whole = self.plan, self.plan.total_a
         fuse, length = fuse_ref(plan, plan.digits[0]), plan.cable_m * 1000
         ways, amps = self._cable_codes(), whole / plan.each_way
@@ -120,11 +161,36 @@ class _Board:
         for _, zero in ways:
             yield Run("cable", "core", ZERO, (SOURCE, "-"), (ENTRY, "2"), (), zero, amps, beyond_mm=length)
         for net, pole, code in ((led, "1", PLUS_CODE), (ZERO, "2", ZERO_CODE)):
-            start: Pin = (ENTRY, pole)
-            for chip in plan.chips:
+            for before, chip in self._feeding():
+                start: Pin = (card_connector(before, "P") if before else ENTRY, pole)
                 end = (card_connector(chip, "P"), pole)
-                yield Run("supply", "wire", net, start, end, self._way(chip, self.at.entry), code, whole)
-                start = end
+                yield Run("supply", "wire", net, start, end, self._feed_way(before, chip), code, whole)
+
+    def _feeding(self) -> Iterator[tuple[int, int]]:
+        """Card before and card of each stretch of the supply: in at one digit and on to both sides.
+
+        0 stands for the entry; a card that helps a digit is fed from that digit's own.
+        """
+        plan = self.plan
+        own = [plan.card_of(digit) for digit in plan.digits]
+        first = plan.digits.index(self.at.fed)
+        yield 0, own[first]
+        yield from pairwise(own[first:])
+        yield from pairwise(own[first::-1])
+        for chip in plan.chips:
+            if chip not in own:
+                yield plan.card_of(plan.home(chip)), chip
+
+    def _feed_way(self, before: int, chip: int) -> tuple[Point, ...]:
+        if before:
+            return self._across(before, chip)
+        (x, y), entry = self.at.cards[chip], self.at.entry
+        return entry, (self.at.feed_lane, entry[1]), (self.at.feed_lane, y), (x, y)
+
+    def _across(self, before: int, chip: int) -> tuple[Point, ...]:
+        """From card to card: across, then up or down."""
+        (before_x, before_y), (x, y) = self.at.cards[before], self.at.cards[chip]
+        return (before_x, before_y), (x, before_y), (x, y)
 
     def _cable_codes(self) -> list[tuple[str, str]]:
         """Colours of plus and zero, a pair for each of the cores side by side."""
@@ -217,8 +283,7 @@ class _Board:
         x, y = self.at.cards[chip]
         if chip == 1:
             return start, (self.at.lane, start[1]), (self.at.lane, y), (x, y)
-        before_x, before_y = self.at.cards[chip - 1]
-        return (before_x, before_y), (x, before_y), (x, y)
+        return self._across(chip - 1, chip)
 
     def foreign(self) -> Iterator[Run]:
         """Segments lit by another digit's card, where the cards are on the board."""

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from segkit.catalog.part import Led, ShiftRegister, Sink, Wire
+from segkit.electrical.bus import Feed
 from segkit.electrical.string import SegmentCircuit
 from segkit.geometry.board import Board
 from segkit.glyphs.segments import ALL, COLON
@@ -48,6 +49,7 @@ class Plan:
         common: that wire.
         lost_v: taken by what stands between the supply and the LEDs, typical, V.
         each_way: cores side by side that bring the supply, and as many that take it back.
+        feed: where the supply comes in to the cards; at the digit of chip 1 if None.
     """
 
     title: str
@@ -72,6 +74,7 @@ class Plan:
     common: Wire | None = None
     lost_v: float = 0.0
     each_way: int = 1
+    feed: Feed | None = None
 
     @property
     def digits(self) -> tuple[int, ...]:
