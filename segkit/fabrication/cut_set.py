@@ -232,8 +232,6 @@ class _Job:
 
     def _round_holes(self, part: str) -> tuple[Point, ...]:
         """Middles of what a joint of the back board keeps clear of, the rim of the cable exit among them."""
-        if self.settings.bulbs:
-            return tuple(place.at for place in self.places)
         if part != "back_board":
             return ()
         way_out, reach = cable_exit(self.board, self.settings), self.settings.cable_exit_mm / 2
