@@ -168,7 +168,8 @@ def test_pictures_show_points_and_no_map() -> None:
 def test_files_of_the_workshop() -> None:
     made = files()
     assert {"fabrication/face.svg", "fabrication/test_strip.svg", "fabrication/scale_trial.pdf"} <= set(made)
-    assert not [path for path in made if "cross_section" in path or "light_grid" in path]
+    assert "fabrication/cross_section.svg" in made
+    assert not [path for path in made if "light_grid" in path or "diffuser" in path or "reflector" in path]
     assert [layer.name for layer in stack(gauge()).layers] == ["bulb board"]
     assert stack(gauge()).total_mm == 3.0
 
