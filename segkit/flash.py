@@ -193,17 +193,7 @@ def _made_again(table: GlyphTable, wiring: Wiring, design: Design) -> GlyphTable
 def _with_sample(table: GlyphTable, design: Design) -> GlyphTable:
     """The table with the characters of the sample text, which the code shows first."""
     extra = [char for char in plain_text(design.display.sample) if char not in ".,:"]
-    try:
-        return glyph_table(
-            characters=[*(glyph.char for glyph in table.glyphs), *extra], order=table.order,
-            active=table.active, style=table.style, title=table.title, stamp=table.stamp,
-            custom=design.glyphs.custom,
-        )  # fmt: skip
-    except InputError as error:
-        remedy = "Choose another text, or draw the character yourself under [glyphs.custom]."
-        raise InputError(
-            [
-                replace(problem, key="display.sample", value=f'"{design.display.sample}"', remedy=remedy)
-                for problem in error.problems
-            ]
-        ) from None
+    return glyph_table(
+        characters=[*(glyph.char for glyph in table.glyphs), *extra], order=table.order, active=table.active,
+        style=table.style, title=table.title, stamp=table.stamp, custom=design.glyphs.custom,
+    )  # fmt: skip

@@ -15,6 +15,8 @@ from segkit.geometry.layout import layout_problems
 from segkit.glyphs.content import content_of
 from segkit.glyphs.text import fit
 
+_OTHER_TEXT = "Choose another text, or draw the character yourself under [glyphs.custom]."
+
 
 def text_problems(data: Mapping[str, Any]) -> Iterator[Problem]:
     """What of ``display.sample`` and ``power.use.content`` the layout cannot show.
@@ -56,4 +58,5 @@ def _refused(key: str, shown: Callable[[], object]) -> Iterator[Problem]:
     try:
         shown()
     except InputError as error:
-        yield from (replace(problem, key=key) for problem in error.problems)
+        for problem in error.problems:
+            yield replace(problem, key=key, remedy=problem.remedy or _OTHER_TEXT)
