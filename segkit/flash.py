@@ -26,6 +26,7 @@ from segkit.glyphs.polarity import active_for
 from segkit.glyphs.segments import COLON, POINT
 from segkit.glyphs.text import lamps
 from segkit.wiring.channel_map import ChannelMap, channel_map
+from segkit.wiring.channel_table import Built
 from segkit.working import Line
 
 
@@ -48,6 +49,12 @@ class Flashing:
     driver: Driver
     lines: tuple[Line, ...]
     findings: tuple[Finding, ...]
+
+    @property
+    def built(self) -> Built | None:
+        """What each output lights by the walk test; None where there was none."""
+        wiring = self.driver.wiring
+        return {(one.chip, one.name): one.lights for one in wiring.outputs} if wiring.as_built else None
 
 
 def flashing(

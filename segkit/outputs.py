@@ -49,7 +49,10 @@ def project_files(project: Project) -> dict[str, bytes]:
     shown |= {f"wiring_{name}": data_uri(text.encode(), "image/svg+xml") for name, text in wiring.items()}
     shown |= {name: data_uri(picture, "image/png") for name, picture in drawn.items()}
     texts = {
-        **{f"wiring/{name}": text for name, text in wiring_texts(project.harness).items()},
+        **{
+            f"wiring/{name}": text
+            for name, text in wiring_texts(project.harness, project.flash.built).items()
+        },
         **{f"wiring/{name}.svg": text for name, text in wiring.items()},
         "preview/lit.svg": lit,
         "report/parts_list.csv": parts_list_csv(

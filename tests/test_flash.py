@@ -41,6 +41,9 @@ def test_code_follows_the_board_as_built() -> None:
     wiring = made.driver.wiring
     assert (wiring.as_built, wiring.active, made.table.active) == (True, "low", "low")
     assert [output.lamps for output in wiring.outputs[:8]] == [output.lamps for output in plan.outputs[16:]]
+    assert made.built is not None
+    assert made.built[1, "QA"] == plan.outputs[16].lamps
+    assert flash_of(design_from_text(GAUGE)).built is None
     lit = {(1, "a"), (2, "dp")}
     assert lit_by_frame(wiring, frame_of(wiring, lit)) == lit
     code = firmware_files(made)["firmware/c/board.c"].decode()

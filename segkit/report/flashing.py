@@ -133,8 +133,8 @@ def _as_built(project: Project) -> tuple[Table, ...]:
     return (
         Table(
             title="The board as built",
-            text=f"The walk test found this wiring, and the code follows it; a {lights} lights. The tables "
-            "of the wiring chapter are the plan.",
+            text=f"The walk test found this wiring, and the code follows it; a {lights} lights. Tables "
+            "and sheets of the wiring chapter are the plan; wiring/channel_map.csv has both side by side.",
             head=("Chip", *(output.name for output in wiring.outputs[:8])),
             rows=rows,
             numbers=False,

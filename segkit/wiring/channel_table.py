@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import csv
 import io
+from collections.abc import Mapping, Sequence
 
-from segkit.wiring.channel_map import Channel, ChannelMap
+from segkit.wiring.channel_map import Channel, ChannelMap, Lamp
 
+#: What each output lights, by chip and name of the output.
+Built = Mapping[tuple[int, str], Sequence[Lamp]]
 COLUMNS = ("digit", "segment", "chip", "output", "pin", "sink pin", "bit", "place")
 
 
@@ -31,15 +34,26 @@ def rows(channels: ChannelMap) -> tuple[tuple[str, ...], ...]:
     return tuple(row(channel) for channel in channels.channels)
 
 
-def to_csv(channels: ChannelMap) -> str:
+def to_csv(channels: ChannelMap, built: Built | None = None) -> str:
     """The channel map as CSV text: heading, one line for each output, line ends of one character.
 
-    ``place`` counts the bits of the stream from 0, the first that is shifted.
+    ``place`` counts the bits of the stream from 0, the first that is shifted. Digit and segment are the plan;
+    after a walk test the last column, ``as built``, is what the output really lights.
+
+    Args:
+        channels: the plan.
+        built: what each output lights by the walk test, by chip and output; None where there was none.
     """
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(COLUMNS)
-    writer.writerows(rows(channels))
+    if built is None:
+        writer.writerow(COLUMNS)
+        writer.writerows(rows(channels))
+        return text.getvalue()
+    writer.writerow((*COLUMNS, "as built"))
+    for channel in channels.channels:
+        lit = " and ".join(f"{segment} of {digit}" for digit, segment in built[channel.chip, channel.output])
+        writer.writerow((*row(channel), lit or "nothing"))
     return text.getvalue()
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from segkit.drawing.drawing import Drawing
 from segkit.wiring.board_drawing import board_drawing
 from segkit.wiring.chain_schematic import chain_schematic
+from segkit.wiring.channel_table import Built
 from segkit.wiring.channel_table import to_csv as channel_map_csv
 from segkit.wiring.digit_drawing import alike, digit_drawing
 from segkit.wiring.edif import edif_netlist
@@ -34,17 +35,18 @@ def wiring_drawings(whole: Harness) -> dict[str, Drawing]:
     }
 
 
-def wiring_texts(whole: Harness) -> dict[str, str]:
+def wiring_texts(whole: Harness, built: Built | None = None) -> dict[str, str]:
     """All lists and netlists, file name to text.
 
     Args:
         whole: the wiring of the board.
+        built: what each output lights by the walk test; None where there was none.
 
     Sources: edif-2-0-0, spice-diode.
     """
     plan = whole.plan
     return {
-        "channel_map.csv": channel_map_csv(plan.channels),
+        "channel_map.csv": channel_map_csv(plan.channels, built),
         "wire_list.csv": wire_list_csv(whole),
         "netlist.edf": edif_netlist(plan, whole.circuit),
         **{f"digit_{group[0]}.cir": spice_netlist(plan, whole.circuit, group[0]) for group in alike(plan)},

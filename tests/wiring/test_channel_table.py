@@ -45,3 +45,15 @@ def test_a_guest_on_another_chip_says_whose_it_is() -> None:
     first, second = byte_lines(board("8.:8"))
     assert first == "byte 1: chip 2, digit 1 and digit 2; bits 7 to 0: colon/1 g/2 f/2 e/2 d/2 c/2 b/2 a/2"
     assert second.endswith("dp g f e d c b a")
+
+
+def test_after_a_walk_the_plan_stands_beside_what_was_built() -> None:
+    channels = board("8")
+    built = {(c.chip, c.output): ((1, c.segment),) if c.segment else () for c in channels.channels}
+    built[1, "QA"], built[1, "QB"], built[1, "QC"] = ((1, "b"),), ((1, "a"),), ((1, "c"), (1, "d"))
+    found = list(csv.DictReader(io.StringIO(to_csv(channels, built))))
+    assert tuple(found[0]) == (*COLUMNS, "as built")
+    assert [row["segment"] for row in found] == [row[1] for row in rows(channels)], "the plan stays"
+    assert [row["as built"] for row in found] == [
+        "b of 1", "a of 1", "c of 1 and d of 1", "d of 1", "e of 1", "f of 1", "g of 1", "nothing",
+    ]  # fmt: skip
