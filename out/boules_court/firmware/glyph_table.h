@@ -1,6 +1,6 @@
 /*
  * Glyph table: Boules court scoreboard
- * Made from: design 21658fd4d296, segkit 0.1.0
+ * Made from: design a32bfd91f8da, segkit 0.1.0
  * Bits 7 to 0: dp g f e d c b a; a 1 lights.
  * Segments: a on top, clockwise to f, g in the middle, dp the point.
  * Drawn 6 with tail, 7 without tail, 9 with tail.

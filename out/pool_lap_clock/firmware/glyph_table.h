@@ -1,6 +1,6 @@
 /*
  * Glyph table: Pool lap clock
- * Made from: design 452bb1305f6f, segkit 0.1.0
+ * Made from: design a08162591586, segkit 0.1.0
  * Bits 7 to 0: dp g f e d c b a; a 1 lights.
  * Segments: a on top, clockwise to f, g in the middle, dp the point.
  * Drawn 6 with tail, 7 without tail, 9 with tail.

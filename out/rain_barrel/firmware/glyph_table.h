@@ -1,6 +1,6 @@
 /*
  * Glyph table: Rain barrel gauge
- * Made from: design 1c6f86634ff0, segkit 0.1.0
+ * Made from: design 0bdb5b9e3510, segkit 0.1.0
  * Bits 7 to 0: dp g f e d c b a; a 1 lights.
  * Segments: a on top, clockwise to f, g in the middle, dp the point.
  * Drawn 6 with tail, 7 without tail, 9 with tail.

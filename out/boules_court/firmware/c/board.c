@@ -1,7 +1,7 @@
 /*
  * Boules court scoreboard
  * 4 digits "88 88" on a chain of 4 registers.
- * Made from design 21658fd4d296, segkit 0.1.0.
+ * Made from design a32bfd91f8da, segkit 0.1.0.
  *
  * Plain C for any compiler; what a rewired board changes stands first.
  */

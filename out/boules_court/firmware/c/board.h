@@ -1,6 +1,6 @@
 /*
  * Boules court scoreboard: the functions of board.c.
- * Made from design 21658fd4d296, segkit 0.1.0.
+ * Made from design a32bfd91f8da, segkit 0.1.0.
  */
 #ifndef BOARD_H
 #define BOARD_H

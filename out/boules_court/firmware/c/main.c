@@ -1,6 +1,6 @@
 /*
  * Boules court scoreboard: a first program for board.c. Lamp test, then a text; or the walk test.
- * Made from design 21658fd4d296, segkit 0.1.0.
+ * Made from design a32bfd91f8da, segkit 0.1.0.
  *
  * avr-gcc -std=c99 -Os -Wall -mmcu=atmega328p -DF_CPU=16000000UL -ffunction-sections \
  *         -Wl,--gc-sections -o board.elf main.c board.c

@@ -1,6 +1,6 @@
 # Boules court scoreboard
 # 4 digits "88 88" on a chain of 4 registers.
-# Made from design 21658fd4d296, segkit 0.1.0.
+# Made from design a32bfd91f8da, segkit 0.1.0.
 #
 # A module for MicroPython; what a rewired board changes stands first. In main.py:
 #     from digit_board import on_pins

@@ -1,6 +1,6 @@
 /*
  * Pool lap clock: the functions of board.c.
- * Made from design 452bb1305f6f, segkit 0.1.0.
+ * Made from design a08162591586, segkit 0.1.0.
  */
 #ifndef BOARD_H
 #define BOARD_H

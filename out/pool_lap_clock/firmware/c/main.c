@@ -1,6 +1,6 @@
 /*
  * Pool lap clock: a first program for board.c. Lamp test, then a text; or the walk test.
- * Made from design 452bb1305f6f, segkit 0.1.0.
+ * Made from design a08162591586, segkit 0.1.0.
  *
  * avr-gcc -std=c99 -Os -Wall -mmcu=atmega328p -DF_CPU=16000000UL -ffunction-sections \
  *         -Wl,--gc-sections -o board.elf main.c board.c

@@ -1,6 +1,6 @@
 # Pool lap clock
 # 4 digits "88:88" on a chain of 4 registers.
-# Made from design 452bb1305f6f, segkit 0.1.0.
+# Made from design a08162591586, segkit 0.1.0.
 #
 # A module for MicroPython; what a rewired board changes stands first. In main.py:
 #     from digit_board import on_pins

@@ -1,7 +1,7 @@
 /*
  * Pool lap clock
  * 4 digits "88:88" on a chain of 4 registers.
- * Made from design 452bb1305f6f, segkit 0.1.0.
+ * Made from design a08162591586, segkit 0.1.0.
  *
  * A sketch for hobby boards; what a rewired board changes stands first. Type into the serial monitor at
  * 115200 baud: a text to show it, or one of these:

@@ -1,7 +1,7 @@
 /*
  * Rain barrel gauge
  * 3 digits "88.8" on a chain of 3 registers.
- * Made from design 1c6f86634ff0, segkit 0.1.0.
+ * Made from design 0bdb5b9e3510, segkit 0.1.0.
  *
  * Plain C for any compiler; what a rewired board changes stands first.
  */

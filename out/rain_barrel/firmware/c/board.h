@@ -1,6 +1,6 @@
 /*
  * Rain barrel gauge: the functions of board.c.
- * Made from design 1c6f86634ff0, segkit 0.1.0.
+ * Made from design 0bdb5b9e3510, segkit 0.1.0.
  */
 #ifndef BOARD_H
 #define BOARD_H

@@ -1,6 +1,6 @@
 /*
  * Rain barrel gauge: a first program for board.c. Lamp test, then a text; or the walk test.
- * Made from design 1c6f86634ff0, segkit 0.1.0.
+ * Made from design 0bdb5b9e3510, segkit 0.1.0.
  *
  * avr-gcc -std=c99 -Os -Wall -mmcu=atmega328p -DF_CPU=16000000UL -ffunction-sections \
  *         -Wl,--gc-sections -o board.elf main.c board.c

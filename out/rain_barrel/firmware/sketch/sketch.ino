@@ -1,7 +1,7 @@
 /*
  * Rain barrel gauge
  * 3 digits "88.8" on a chain of 3 registers.
- * Made from design 1c6f86634ff0, segkit 0.1.0.
+ * Made from design 0bdb5b9e3510, segkit 0.1.0.
  *
  * A sketch for hobby boards; what a rewired board changes stands first. Type into the serial monitor at
  * 115200 baud: a text to show it, or one of these:
