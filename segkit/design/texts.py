@@ -28,7 +28,7 @@ def text_problems(data: Mapping[str, Any]) -> Iterator[Problem]:
         data: the tables of the design file.
 
     Example:
-        >>> [problem.key for problem in text_problems({"display": {"layout": "88", "sample": "12:45"}})]
+        >>> [problem.key for problem in text_problems({"display": {"layout": "88", "sample": "123"}})]
         ['display.sample']
     """
     display, glyphs, use = (_table(data, *path) for path in (("display",), ("glyphs",), ("power", "use")))

@@ -42,8 +42,8 @@ class LedCurve:
         """Forward voltage, V, at a current of 0 A or more.
 
         Example:
-            >>> round(from_parameters(saturation_a=1e-10, emission=4.09, series_ohm=0.1).voltage_v(0.02), 3)
-            2.024
+            >>> round(LedCurve(junction_v=0.1, log_saturation=-23.0, series_ohm=10.0).voltage_v(0.02), 3)
+            2.109
         """
         if self.junction_v == 0:
             return self.fixed_v
