@@ -6,7 +6,6 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import accumulate, pairwise
 
 from segkit.catalog import reader as catalogue
 from segkit.catalog.part import Wire
@@ -29,9 +28,8 @@ from segkit.findings import Finding
 from segkit.geometry.board import Board, Segment
 from segkit.glyphs.content import Content, content_of, lit_line
 from segkit.stage import Result, Stage
-from segkit.wiring.board_routes import along_mm
 from segkit.wiring.channel_map import ChannelMap
-from segkit.wiring.digit_layout import digit_layout
+from segkit.wiring.digit_cables import digit_cables_m, digits_of, places_m
 
 #: Segments of a "1", the digit with the fewest.
 _ONE = ("b", "c")
@@ -97,16 +95,11 @@ class Feed:
 
     def digits(self) -> list[list[Segment]]:
         """The segments of each digit, points and colons counted with the digit on their left."""
-        found: dict[int, list[Segment]] = {}
-        for segment in self.board.segments:
-            found.setdefault(segment.digit, []).append(segment)
-        return list(found.values())
+        return digits_of(self.board)
 
     def places_m(self) -> list[float]:
         """Where the wires along the digits reach each one, m from the leftmost: as they are drawn."""
-        at = [digit_layout(digit).connector_at for digit in self.digits()]
-        hops = (along_mm(one, other) / 1000 for one, other in pairwise(at))
-        return [0.0, *accumulate(hops)]
+        return places_m(self.board)
 
 
 def budget_of(feed: Feed) -> PowerBudget:
@@ -120,8 +113,7 @@ def budget_of(feed: Feed) -> PowerBudget:
     """
     design, parts, circuits = feed.design, feed.parts, feed.circuits
     loads, power = _loads(feed), design.power
-    logic, level = _logic(feed), power.use.level
-    logic_a = logic.drawn_a if logic else power.regulator.current_a
+    logic_a, level = _logic_a(feed), power.use.level
     digit: tuple[Load, ...] = ()
     if feed.by_segment:
         busiest = max(feed.digits(), key=lambda one: sum(circuits[s.kind].highest_a for s in one))
@@ -177,6 +169,12 @@ def _logic(feed: Feed) -> LogicFeed | None:
     if asked.kind == "step-down":
         return step_down(supply, logic_v=power.logic_v, logic_a=asked.current_a)
     return None
+
+
+def _logic_a(feed: Feed) -> float:
+    """What registers and controller take from the LED supply, A; nothing where they have their own."""
+    logic = _logic(feed)
+    return logic.drawn_a if logic else 0.0
 
 
 def _at_source(feed: Feed, board: Drawn) -> Drawn | None:
@@ -281,15 +279,16 @@ def _common_resistor(feed: Feed) -> Stage:
 
 
 def _common_drop(feed: Feed) -> Stage:
-    """What stands in plus of each digit, judged on the busiest one, or in plus of the board."""
+    """What stands in plus of each digit, judged on the busiest one, or of the board and its logic."""
     digits, circuits = feed.digits(), feed.circuits
     shared = digits if feed.design.power.common.drop_in == "digit" else [list(feed.board.segments)]
     where = "the common lead of each digit" if shared is digits else "the common lead of the board"
+    logic_a = 0.0 if shared is digits else _logic_a(feed)
     busiest = max(shared, key=lambda some: sum(circuits[one.kind].current_a for one in some))
     return common_drop(
         feed.parts.common, supply_v=feed.parts.supply.nominal_v, where=where,
-        current_a=sum(circuits[one.kind].current_a for one in busiest),
-        highest_a=sum(circuits[one.kind].highest_a for one in busiest),
+        current_a=logic_a + sum(circuits[one.kind].current_a for one in busiest),
+        highest_a=logic_a + sum(circuits[one.kind].highest_a for one in busiest),
     )  # fmt: skip
 
 
@@ -336,9 +335,10 @@ def _near_far(feed: Feed, budget: PowerBudget) -> NearFar:
         )  # fmt: skip
     if feed.steady:
         return NearFar(0.0, 1.0)
-    near_m = cable.length_mm / 1000
+    nearest = feed.design.power.first_digit
+    lengths_m = digit_cables_m(feed.board, length_m=cable.length_mm / 1000, nearest=nearest).values()
     return unequal_cables(
-        feed.parts.wire, near_m=near_m, far_m=near_m + places_m[-1] - places_m[0],
+        feed.parts.wire, near_m=min(lengths_m), far_m=max(lengths_m),
         segment_a=feed.strongest_a, digit_a=max(digits_a), headroom_v=feed.headroom_v,
         return_ohm_per_m=_common(feed).as_wire(feed.parts.wire).resistance_ohm_per_m,
         temperature_c=cable.temperature_c,

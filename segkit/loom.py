@@ -48,7 +48,8 @@ def wired(
             carries=power.cable.carries, fuse_a=budget.fuse_a, setting_ohm=_setting_ohm(parts, circuits),
             stock=tuple(wire for wire in catalogue.wires().values() if _hook_up_mm2(wire.id)),
             along=parts.along, commons=common.cores, common=common.wire,
-            each_way=power.cable.each_way, feed=power.cable.feed, lost_v=parts.common.typical_v,
+            each_way=power.cable.each_way, feed=power.cable.feed, nearest=power.first_digit,
+            lost_v=parts.common.typical_v,
         )
     )  # fmt: skip
 

@@ -38,7 +38,7 @@ def test_the_battery_lives_on_what_is_shown() -> None:
     assert value(clock, "glyphs.content_lit") == pytest.approx(18.4 + 1)  # published mean, and the colon
     segment_a = clock.circuits["bar"].current_a
     colon_a = clock.circuits["colon"].current_a
-    assert clock.budget.mean_a == pytest.approx(0.05 + 18.4 * segment_a + colon_a)
+    assert clock.budget.mean_a == pytest.approx(18.4 * segment_a + colon_a)
     assert clock.budget.runtime_h > full.budget.runtime_h == pytest.approx(clock.budget.full_h)
     formulas_hold(clock)
 
@@ -48,7 +48,7 @@ def test_dimming_and_wanted_hours() -> None:
     bright, dim = project(text.format(1.0)), project(text.format(0.2))
     assert "battery-too-short" in codes(bright)
     assert "battery-too-short" not in codes(dim)
-    assert dim.budget.mean_a - 0.05 == pytest.approx(0.2 * (bright.budget.mean_a - 0.05))
+    assert dim.budget.mean_a == pytest.approx(0.2 * bright.budget.mean_a)
     formulas_hold(dim)
 
 
@@ -169,9 +169,46 @@ def test_what_stands_in_the_common_lead_is_reckoned_by_digit_or_for_the_board() 
     assert free.circuits["bar"].strings[0].headroom_v - each.circuits["bar"].strings[0].headroom_v == (
         pytest.approx(1.3, abs=0.01)
     )
-    assert each.budget.all_on_a == pytest.approx(28 * segment_a + colon_a + 0.05)  # with 50 mA of logic
+    assert each.budget.all_on_a == pytest.approx(28 * segment_a + colon_a)
     formulas_hold(each)
     formulas_hold(whole)
+
+
+def test_logic_counts_where_the_led_supply_feeds_it() -> None:
+    own = project("")
+    fed = project('[power.regulator]\nkind = "linear"\ncurrent = "80 mA"\n')
+    for name in ("total_current", "total_current_highest", "mean_current"):
+        more = value(fed, f"electrical.{name}") - value(own, f"electrical.{name}")
+        assert more == pytest.approx(0.08)
+    assert value(own, "electrical.total_current") == pytest.approx(
+        sum(len(some) * own.circuits[kind].current_a for kind, some in own.board.kinds().items())
+    )
+
+
+def test_a_diode_in_plus_of_the_board_carries_the_logic_too() -> None:
+    text = '[power.common]\ndrop = "0.5 V"\ndrop_in = "{}"\n'
+    linear = '[power.regulator]\nkind = "linear"\ncurrent = "80 mA"\n'
+    for where, logic_a in (("board", 0.08), ("digit", 0.0)):
+        own, fed = project(text.format(where)), project(text.format(where) + linear)
+        more = value(fed, "electrical.common_heat") - value(own, "electrical.common_heat")
+        assert more == pytest.approx(0.5 * logic_a)
+        formulas_hold(fed)
+
+
+def test_a_board_that_cannot_light_is_told_so_and_not_refused() -> None:
+    dark = project('[power]\nsupply = "5 V"\nin_series = 4\nsource = "lead-acid"\nbattery = "7 Ah"\n')
+    assert dark.budget.all_on_a == dark.budget.runtime_h == 0
+    assert any(finding.level == "stop" for finding in dark.findings)
+
+
+def test_the_far_cable_is_cut_as_long_as_it_is_reckoned() -> None:
+    made = project(
+        '[power.cable]\nkind = "8 x 0.22 mm2"\nlength = "8 m"\ncarries = "segments"\nreturn = "1 mm2"\n'
+    )
+    (line,) = [line for line in made.lines if line.name == "electrical.far_digit"]
+    reckoned = {given.symbol: given.value for given in line.inputs}
+    cut = {wire.run.beyond_mm / 1000 for wire in made.harness.wires if wire.run.group == "cable"}
+    assert (min(cut), max(cut)) == (pytest.approx(reckoned["ln"]), pytest.approx(reckoned["lf"]))
 
 
 def test_a_constant_current_sink_is_left_less_to_burn() -> None:

@@ -121,7 +121,8 @@ class Regulator(Section):
     """Where the logic gets its voltage."""
 
     kind: Literal["none", "linear", "step-down"] = asked(
-        "none", "none: a supply of its own; linear or step-down: made from the LED supply."
+        "none",
+        "none: a supply of its own, left out of the budget; linear or step-down: made from the LED supply.",
     )
     current_a: Annotated[float, Quantity(units.CURRENT, "0 mA", "5 A")] = asked(
         "50 mA", "Registers and controller.", "current"

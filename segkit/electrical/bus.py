@@ -238,7 +238,7 @@ def unequal_cables(
         wire, share, "far-digit-dim",
         f"the cable of the far digit is {far_m - near_m:.1f} m longer than that of the near one: its "
         f"segments get {math.floor(100 * share)} % of the near one's current.",
-        "Cut all cables to the same length, or make them thicker"
+        "Cut all cables as long as the longest, or make them thicker"
         + more_volts(headroom_v, _at_volts(lost_v_per_m, near_m, far_m)),
     )  # fmt: skip
     return NearFar(lost_v_per_m * (far_m - near_m), share, (line,), findings)

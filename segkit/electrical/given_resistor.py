@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from segkit.catalog.part import Led
 from segkit.electrical.corners import Conditions, curve_ohm
@@ -36,9 +37,12 @@ def given_findings(
     """
     if string.current_a <= 0:
         return ()
-    hot = heat_findings(
+    found = heat_findings(
         subject=subject, heat_w=string.resistor_w, rating_w=USUAL_W, source="resistor-half-rating"
     )
+    hot = tuple(
+        replace(one, level="caution") for one in found
+    )  # the parts list names a rating that stands it
     if abs(math.log(string.current_a / asked_a)) <= math.log(widest_step(series)) / 2:
         return hot
     wanted_ohm = curve_ohm(led, conditions, leds=string.leds, current_a=asked_a)

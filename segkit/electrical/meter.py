@@ -84,6 +84,7 @@ def _supply_rail(board: Wired) -> tuple[Reading, Line]:
     inputs = [Given("V", given.supply_v, "V", "supply")]
     inputs += [Given(f"V{n}", line.value, "V", line.title) for n, line in enumerate(board.on_the_rail, 1)]
     lit_a = board.total.value
+    ohm = lost_v / lit_a if lit_a > 0 else 0.0
     value = given.supply_v - lost_v
     line = Line(
         "electrical.meter_supply", "supply rail to be measured, everything lit", "Vs", value, "V",
@@ -91,8 +92,8 @@ def _supply_rail(board: Wired) -> tuple[Reading, Line]:
     )  # fmt: skip
     reading = Reading(
         f"supply rail at {'the far digit' if board.at_far_digit else 'the sinks'}", "",
-        line.name, given.supply_min_v - lost_v * max(1.0, board.total_highest_a / lit_a), value,
-        given.supply_max_v - lost_v * min(1.0, board.total_lowest_a / lit_a), "V",
+        line.name, given.supply_min_v - ohm * max(lit_a, board.total_highest_a), value,
+        given.supply_max_v - ohm * min(lit_a, board.total_lowest_a), "V",
         "Too low there and right at the plug: wire or joints too thin. Low at the plug too, and right with "
         "little lit: the supply folds back.",
     )  # fmt: skip

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from segkit.catalog.part import Supply, Wire
-from segkit.electrical.battery import BATTERIES, Use, runtime
+from segkit.electrical.battery import BATTERIES, Runtime, Use, runtime
 from segkit.electrical.fuse import LOADING, fuse_a, fuse_findings, fuse_line
 from segkit.electrical.preferred import SUPPLIES_A, next_size
 from segkit.errors import InputError, Problem
@@ -81,7 +81,7 @@ def drawn_by(loads: Sequence[Load], *, logic_a: float = 0.05, level: float = 1.0
 
     Args:
         loads: segments by kind.
-        logic_a: registers and controller, A.
+        logic_a: registers and controller where the same supply feeds them, A.
         level: brightness on average where the board is dimmed, above 0 to 1.
 
     Formula: ``I = Ilogic + n1*I1 + n2*I2 + ...``; on average each term counts the share that is lit.
@@ -96,7 +96,7 @@ def drawn_by(loads: Sequence[Load], *, logic_a: float = 0.05, level: float = 1.0
         1.12
     """
     all_on_a = logic_a + sum(load.count * load.current_a for load in loads)
-    if all_on_a <= 0:
+    if not any(load.count for load in loads) and logic_a <= 0:
         raise InputError(Problem("nothing on the board takes current.", remedy="Give it segments."))
     highest_a = logic_a + sum(load.count * load.highest_a for load in loads)
     mean_a = logic_a + level * sum(load.count * load.mean_share * load.current_a for load in loads)
@@ -145,7 +145,7 @@ def power_budget(
     usual_a = next_size(needed_a, SUPPLIES_A)
     fused_a = sum(load.count * load.highest_a for load in digit) if digit else taken.highest_a
     fuse = fuse_a(load_a=fused_a, wire_a=wire_a)
-    lasts = runtime(supply, mean_a=taken.mean_a, all_on_a=taken.all_on_a, use=use)
+    lasts = _lasts(supply, taken, use)
     lines = (
         *_sum_lines(loads, logic_a, level, board),
         *_supply_lines(taken.all_on_a, needed_a, usual_a),
@@ -169,9 +169,16 @@ def power_budget(
     )  # fmt: skip
 
 
+def _lasts(supply: Supply, taken: Drawn, use: Use) -> Runtime:
+    """Battery time; none where nothing flows, which the strings have said."""
+    if taken.mean_a <= 0:
+        return Runtime(0.0, 0.0)
+    return runtime(supply, mean_a=taken.mean_a, all_on_a=taken.all_on_a, use=use)
+
+
 def _sum_lines(loads: Sequence[Load], logic_a: float, level: float, board: Drawn) -> tuple[Line, ...]:
     def total(name: str, title: str, value: float, pick: str) -> Line:
-        terms, inputs = ["Ilogic"], [Given("Ilogic", logic_a, "A", "registers and controller")]
+        terms, inputs = ["Ilogic"], [Given("Ilogic", logic_a, "A", "registers and controller on this supply")]
         for i, load in enumerate(loads, 1):
             current = load.highest_a if pick == "highest" else load.current_a
             inputs += [Given(f"n{i}", load.count, "", load.kind), Given(f"I{i}", current, "A", load.kind)]

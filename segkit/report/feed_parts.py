@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import math
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from segkit.electrical.segment_cable import parse_return
 from segkit.project import Project
 from segkit.report.glance import supply_rating
 from segkit.units import engineering, plain_number
+from segkit.wiring.digit_cables import digit_cables_m
 
 #: Supply connections at the ends of a cable and a loop to hang it by, m: common practice.
 CABLE_SLACK_M = 0.5
@@ -45,17 +47,26 @@ def feed_parts(project: Project) -> tuple[FeedPart, ...]:
 
 
 def _cables(project: Project) -> Iterator[FeedPart]:
-    cable, parts, digits = project.design.power.cable, project.parts, project.board.digits
+    cable, parts = project.design.power.cable, project.parts
     metres = cable.length_mm / 1000 + CABLE_SLACK_M
     if cable.carries == "segments":
-        yield FeedPart(metres * digits, "m", parts.wire.name, "one cable for each digit", parts.wire.id)
+        lengths = digit_cables_m(
+            project.board, length_m=metres, nearest=project.design.power.first_digit
+        ).values()
+        yield FeedPart(sum(lengths), "m", parts.wire.name, _each(lengths), parts.wire.id)
         if own := parse_return(cable.returns).wire:
-            yield FeedPart(metres * digits, "m", own.name, "common of each digit's cable", own.id)
+            yield FeedPart(sum(lengths), "m", own.name, "common of each digit's cable", own.id)
         return
     both = parts.wire.cores > 1
     where = "supply to board" if both else "supply to board, out and back"
     each = metres if both else 2 * cable.each_way * metres
     yield FeedPart(each, "m", parts.wire.name, where, parts.wire.id)
+
+
+def _each(lengths_m: Collection[float]) -> str:
+    """One cable for each digit, and how long the shortest and the longest are."""
+    short, long = (f"{math.ceil(10 * one - 1e-9) / 10:.1f}" for one in (min(lengths_m), max(lengths_m)))
+    return "one cable for each digit" + (f", {short} to {long} m" if short != long else "")
 
 
 def _supply(project: Project) -> Iterator[FeedPart]:

@@ -80,7 +80,7 @@ def _said(project: Project, title: str) -> str:
         return (
             f"The lamp test, everything lit, sets the supply: it is loaded to 80 % at most. The mean counts "
             f"what the board shows ({shown}). Take a time-lag fuse (marked T), close to the "
-            "source."
+            f"source.{_own_logic(project)}"
         )
     if title == "The cable":
         return f"{parts.wire.name}, {metres} m one way, {_carries(project)}"
@@ -112,6 +112,14 @@ def _said(project: Project, title: str) -> str:
     )
 
 
+def _own_logic(project: Project) -> str:
+    regulator = project.design.power.regulator
+    if regulator.kind != "none":
+        return ""
+    taken = engineering(regulator.current_a, "A")
+    return f" Registers and controller have a supply of their own ({taken}), which is not counted here."
+
+
 def _carries(project: Project) -> str:
     cable = project.design.power.cable
     if cable.carries == "supply":
@@ -122,7 +130,11 @@ def _carries(project: Project) -> str:
 def _near_far(project: Project) -> str:
     cable = project.design.power.cable
     if cable.carries == "segments":
-        return "Each digit has its own cable, and that of the far digit is longer by the length of the board."
+        near = project.design.power.first_digit
+        return (
+            f"Each digit has its own cable. They come from the {near} end as the reader sees the board: that "
+            "of the far digit is longer by the length of the board, and the wire list cuts it so."
+        )
     feed = cable.feed or project.design.power.first_digit
     end = "in the middle" if feed == "middle" else f"at the {feed} end"
     name = along_wire(project.parts, project.budget).name

@@ -17,6 +17,7 @@ from segkit.wiring.chips import (
 )
 from segkit.wiring.circuit import SUPPLY, ZERO, Circuit, fuse_ref, leaves_card, led_plus, out_pole, seat_of
 from segkit.wiring.colours import PLUS_CODE, SEGMENT_CODES, SIGNAL_CODES, ZERO_CODE, code_of
+from segkit.wiring.digit_cables import along_mm, digit_cables_m
 from segkit.wiring.digit_layout import DigitLayout, free_lane
 from segkit.wiring.plan import (
     CHAIN_POLES,
@@ -104,21 +105,6 @@ def fed_digit(plan: Plan, layouts: Mapping[int, DigitLayout]) -> int:
     at = [layouts[digit].connector_at for digit in plan.digits]
     hops = (along_mm(one, other) for one, other in pairwise(at))
     return plan.digits[fed_first([0.0, *accumulate(hops)], plan.feed)]
-
-
-def along_mm(one: Point, other: Point) -> float:
-    """Length of a wire from card to card, which runs across first and then up or down.
-
-    Args:
-        one, other: middles of the cards, mm.
-
-    Source: design-choice (the routes).
-
-    Example:
-        >>> along_mm((0, 0), (300, 40))
-        340
-    """
-    return abs(other[0] - one[0]) + abs(other[1] - one[1])
 
 
 def _upper_cell(layout: DigitLayout) -> Point:
@@ -225,7 +211,8 @@ class _Board:
     def _digit_cable(self, digit: int) -> Iterator[Run]:
         """The common to plus, and one core for each segment in the order of the poles."""
         plan, layout = self.plan, self.layouts[digit]
-        length, foot = plan.cable_m * 1000, layout.connector_at[0]
+        lengths_m = digit_cables_m(plan.board, length_m=plan.cable_m, nearest=plan.nearest)
+        length, foot = lengths_m[digit] * 1000, layout.connector_at[0]
         row = [led.at[0] for s in plan.strings_of(digit, "d") for led in s.leds]
         x = free_lane(foot, row, [], keep=0.8 * plan.led.body_mm)
         own = sorted(

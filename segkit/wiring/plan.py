@@ -12,7 +12,7 @@ from segkit.electrical.bus import Feed
 from segkit.electrical.string import SegmentCircuit
 from segkit.geometry.board import Board
 from segkit.glyphs.segments import ALL, COLON
-from segkit.wiring.channel_map import Channel, ChannelMap
+from segkit.wiring.channel_map import Channel, ChannelMap, FirstDigit
 from segkit.wiring.led_strings import PlacedString
 
 Carries = Literal["supply", "segments"]
@@ -38,7 +38,7 @@ class Plan:
         channels: which output lights which segment.
         led, register, sink: catalogue parts.
         supply_v, logic_v: LED supply and supply of the registers, V.
-        cable: the cable of the design; ``cable_m`` its length, m.
+        cable: the cable of the design; ``cable_m`` its length to the nearest digit, m.
         carries: ``supply``: the cards are on the board; ``segments``: they are with the controller and a
             cable for each digit leads to the board.
         fuse_a: fuse in the positive lead, A; 0 if not yet known.
@@ -50,6 +50,7 @@ class Plan:
         lost_v: taken by what stands between the supply and the LEDs, typical, V.
         each_way: cores side by side that bring the supply, and as many that take it back.
         feed: where the supply comes in to the cards; at the digit of chip 1 if None.
+        nearest: the end of the board that the digits' cables come from.
     """
 
     title: str
@@ -75,6 +76,7 @@ class Plan:
     lost_v: float = 0.0
     each_way: int = 1
     feed: Feed | None = None
+    nearest: FirstDigit = "left"
 
     @property
     def digits(self) -> tuple[int, ...]:

@@ -21,7 +21,11 @@ def test_cable_out_and_back_and_for_each_digit():
         2 * (8 + CABLE_SLACK_M)
     )
     cable = '[power.cable]\nkind = "8 x 0.22 mm2"\nlength = "8 m"\ncarries = "segments"\nreturn = "1 mm2"\n'
-    assert one(cable, "Cable 8 x").used == pytest.approx(2 * (8 + CABLE_SLACK_M))
+    project = solve(design_from_text(BOARD + cable), name="yard")
+    near, far = sorted({w.run.beyond_mm / 1000 for w in project.harness.wires if w.run.group == "cable"})
+    assert near == 8 < far
+    assert one(cable, "Cable 8 x").used == pytest.approx(near + far + 2 * CABLE_SLACK_M)
+    assert one(cable, "Cable 8 x").where == "one cable for each digit, 8.5 to 8.7 m"
     assert one(cable, "1 mm2").where == "common of each digit's cable"
     assert one(cable, "time-lag").used == one(cable, "Fuse holder").used == 2
 
