@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from segkit.catalog import reader as catalogue
 from segkit.design.chosen import Chosen
@@ -29,6 +29,10 @@ from segkit.wiring.led_strings import PlacedString, placed_strings
 LEDS_DRAWN, DRAWS = 16_000, (30, 80)
 #: Kinds that must not hold the digits back.
 _DOTS = ("point", "colon")
+_DARK_DOT = (
+    "Make the dots smaller round their one bulb (digit.point), or set the bulbs of the bars wider apart "
+    "(make.bulb_pitch); or accept that it is darker."
+)
 #: What the optics says about kinds at one current, and what resistors mend.
 _MENDED = "unequal-brightness"
 
@@ -127,6 +131,8 @@ def circuits_of(design: Design, parts: Chosen, board: Board, lightings: Mapping[
         tolerance=power.tolerance, in_series=power.in_series, coldest_c=drive.coldest_c,
         hottest_c=drive.hottest_c, given_ohm=given_ohm(design, lightings), common=parts.common,
     )  # fmt: skip
+    if parts.bare:
+        equal = replace(equal, findings=tuple(_of_a_bulb(one) for one in equal.findings))
     by_kind = {circuit.kind: circuit for circuit in equal.circuits}
     wanted = power.resistor_parts == "networks"
     if parts.sink.type == "constant-current":
@@ -206,6 +212,11 @@ def given_ohm(design: Design, kinds: Mapping[str, object]) -> dict[str, float]:
     if problems := missing_kinds(asked, kinds):
         raise InputError(problems)
     return {kind.replace("-", " "): ohm for kind, ohm in asked.items()}
+
+
+def _of_a_bulb(finding: Finding) -> Finding:
+    """A dot of a bulb board holds one bulb, whatever its light: what helps there instead."""
+    return replace(finding, remedy=_DARK_DOT) if finding.code == "kind-left-behind" else finding
 
 
 def _kinds(lightings: Mapping[str, Lighting]) -> tuple[Lit, ...]:

@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
+from segkit.catalog.part import Sheet
 from segkit.design.chosen import Chosen
 from segkit.design.levers import OF_POCKETS
 from segkit.design.schema import Design
@@ -103,13 +104,26 @@ def cut_parts(
         settings: of ``settings_of``.
         stamp: design hash and version.
     """
-    cut = design.pocket.reflector and parts.reflector.width_mm
     return cut_drawings(
         board, places, settings=settings, face=parts.face, grid=parts.grid, back=parts.back,
         diffuser=parts.diffuser, depth_mm=design.pocket.depth_mm, title=design.display.title, stamp=stamp,
-        reflector=parts.reflector if cut else None,
-        lining_mm=parts.walls.thickness_mm if parts.walls.role == "lining" else 0.0,
+        reflector=cut_reflector(design, parts), lining_mm=lining_mm(parts),
     )  # fmt: skip
+
+
+def cut_reflector(design: Design, parts: Chosen) -> Sheet | None:
+    """The reflector if the design names one that is cut to pieces; None for paint, or for none.
+
+    Args:
+        design: what was asked.
+        parts: the catalogue rows it names.
+    """
+    return parts.reflector if design.pocket.reflector and parts.reflector.width_mm else None
+
+
+def lining_mm(parts: Chosen) -> float:
+    """Thickness of what lines the walls of the pockets; 0 for bare walls."""
+    return parts.walls.thickness_mm if parts.walls.role == "lining" else 0.0
 
 
 def paper_of(design: Design) -> PaperSettings:

@@ -192,3 +192,16 @@ def test_keys_without_use_are_named() -> None:
     other = GAUGE.replace("[make]", 'diffuser = "opal-acrylic-3mm"\nper_segment = 4\n[make]\nfit = "sheet"')
     (note,) = [f for f in solve(design_from_text(other), name="x").findings if f.code == "keys-not-used"]
     assert "pocket.per_segment, pocket.diffuser, make.fit" in note.text
+
+
+def test_a_dark_point_is_told_what_a_bulb_board_can_do() -> None:
+    (dark,) = (one for one in gauge().findings if one.code == "kind-left-behind")
+    assert dark.subject == "point"
+    assert "LED" not in dark.remedy
+    shares = {"as it is": dark.value}
+    for name, digit, pitch in (("smaller dot", "point = 0.7\n", 15), ("wider pitch", "", 22)):
+        text = GAUGE.replace("[digit]\n", "[digit]\n" + digit).replace("15 mm", f"{pitch} mm")
+        found = solve(design_from_text(text), name="gauge").findings
+        shares[name] = next((one.value for one in found if one.code == "kind-left-behind"), 1.0)
+    assert shares["smaller dot"] > shares["as it is"], shares
+    assert shares["wider pitch"] > shares["as it is"], shares

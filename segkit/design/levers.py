@@ -180,8 +180,9 @@ LEVERS: Mapping[str, tuple[str, ...]] = {
 }
 
 
-#: What mends with bulbs, where pockets have other keys: a smaller dot round its one bulb is brighter.
-_OF_BULBS: Mapping[str, tuple[str, ...]] = {"kind-left-behind": ("digit.point",)}
+#: What mends with bulbs, where pockets have other keys: a smaller dot round its one bulb is brighter, and
+#: bars with fewer bulbs come nearer to it.
+_OF_BULBS: Mapping[str, tuple[str, ...]] = {"kind-left-behind": ("digit.point", "make.bulb_pitch")}
 #: Keys that are about pockets, and have no part in a board of push-in bulbs.
 OF_POCKETS = (
     "pocket.per_segment", "pocket.rows", "pocket.places", "pocket.depth", "pocket.walls", "pocket.reflector",

@@ -363,7 +363,7 @@ def _behind_findings(found: _Found, limit: float) -> tuple[Finding, ...]:
             value=round(share, 3),
             limit=round(1 / limit, 3),
             source="arithmetic",
-            remedy="Give it another LED, or accept that it is darker.",
+            remedy="Give it one LED more, or accept that it is darker.",
         )
         for kind, share in shares.items()
         if share * limit < 1 - _SAME

@@ -42,6 +42,7 @@ from segkit.fabrication.reflector import (
     reflector_lines,
     reflector_nest,
     reflector_shapes,
+    tape_line,
     tape_mm,
 )
 from segkit.fabrication.reflector import hole_mm as reflector_hole_mm
@@ -316,8 +317,10 @@ class _Job:
             mass_line("reflector", sheet, kept_mm2=sum(area(piece.outline) for piece in pieces), count=1),
         )
         page = self._page(self._drawing("reflector", shapes, width, height), text)
-        tape = math.ceil(tape_mm(nest) / sheet.height_mm - 1e-9)
-        return _Made(page, tape if sheet.role == "lining" else len(nest.sheets), lines, found)
+        if sheet.role != "lining":
+            return _Made(page, len(nest.sheets), lines, found)
+        rolls = math.ceil(tape_mm(nest) / sheet.height_mm - 1e-9)
+        return _Made(page, rolls, (*lines, tape_line(nest)), found)
 
     def _page(self, drawn: Drawing, text: SheetText) -> Drawing:
         stamp = (f"Made from {self.stamp}",) if self.stamp else ()

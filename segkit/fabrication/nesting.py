@@ -44,12 +44,6 @@ class Nest:
     too_large: tuple[str, ...]
     turned: bool = False
 
-    @property
-    def used_share(self) -> float:
-        """Area of the pieces over that of the frames."""
-        frames = sum((right - left) * (top - bottom) for left, bottom, right, top in self.sheets)
-        return sum(area(piece.outline) for piece in self.pieces) / frames
-
 
 def lying_along_x(outline: Outline, axis: tuple[Point, Point]) -> Outline:
     """The outline turned so that its axis lies along x; a dot is left as it is."""

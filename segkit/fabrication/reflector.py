@@ -154,6 +154,22 @@ def tape_mm(nest: Nest) -> float:
     return sum(right - left if nest.turned else top - bottom for left, bottom, right, top in nest.sheets)
 
 
+def tape_line(nest: Nest) -> Line:
+    """The length of tape that the nested pieces take, in metres.
+
+    Args:
+        nest: of ``reflector_nest``, on a tape.
+
+    Sources: arithmetic.
+    """
+    return Line(
+        "fabrication.reflector_tape", "tape that the nested reflector pieces take", "l_t",
+        tape_mm(nest) / 1000, "m", "l/1000",
+        (Given("l", tape_mm(nest), "mm", "all lengths on the cut sheet together, with what lies between"),),
+        "arithmetic",
+    )  # fmt: skip
+
+
 def hole_mm(settings: MakeSettings, *, play_mm: float) -> float:
     """Diameter of the LED holes of a piece: that of the back board and the play on both sides: ``d + 2*p``.
 

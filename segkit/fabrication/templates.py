@@ -21,6 +21,7 @@ from segkit.fabrication.parts import (
     diffuser_shapes,
     face_shapes,
 )
+from segkit.fabrication.reflector import floor_play_mm, floors, reflector_nest, reflector_shapes
 from segkit.fabrication.settings import MakeSettings
 from segkit.fabrication.tile_page import TemplateText, tile_page
 from segkit.fabrication.tiling import TilePlan, fewest_pages, plan_tiles
@@ -53,8 +54,10 @@ def templates(
     diffuser: Sheet,
     title: str,
     stamp: str = "",
+    reflector: Sheet | None = None,
+    lining_mm: float = 0.0,
 ) -> tuple[Template, ...]:
-    """The templates of face, light grid, back board and diffuser pieces, in that order.
+    """The templates of face, light grid, back board, diffuser and reflector pieces, in that order.
 
     Finished edges are drawn, without kerf: a template is for a knife, a scriber or a drill. Where the
     face and the light grid have the same openings, one template serves both. The template of the back
@@ -69,6 +72,8 @@ def templates(
         lip_mm: lip of the diffuser pieces; 0 for pieces that are let in.
         diffuser: sheet of the diffuser pieces.
         title, stamp: of the design.
+        reflector: sheet or tape of the pieces on the floors of the pockets, or None for none.
+        lining_mm: thickness of what lines the walls of the pockets, 0 or more.
 
     Returns:
         nothing where the face alone would take more than ``LARGEST_PAGES``.
@@ -89,9 +94,12 @@ def templates(
     back = back_board_shapes(pockets, places, by_hand)
     punches = tuple(arm for place in places for arm in cross(place.at, size_mm=PUNCH_MM))
     found.append(made.template("back_board", replace(back, notes=(*back.notes, *punches)), board))
-    if settings.fit == "sheet":
-        return tuple(found)  # a diffuser of one sheet has the size of the board
-    return (*found, *made.pieces(board, lip_mm=lip_mm, sheet=diffuser))
+    if settings.fit != "sheet":  # a diffuser of one sheet has the size of the board
+        found += made.pieces(board, lip_mm=lip_mm, sheet=diffuser)
+    if reflector is not None:
+        play = floor_play_mm(settings, lining_mm=lining_mm)
+        found += made.floors(pockets, places, sheet=reflector, play_mm=play)
+    return tuple(found)
 
 
 def too_many_findings(board: Board, paper: PaperSettings) -> Iterator[Finding]:
@@ -159,6 +167,11 @@ _TEXTS: Mapping[str, tuple[str, str, bool, tuple[str, ...]]] = {
         "DIFFUSER PIECES", "SEEN FROM THE FRONT", False,
         ("Copy each name onto its piece.",),
     ),
+    "reflector": (
+        "REFLECTOR PIECES", "SEEN FROM THE FRONT", False,
+        ("The side that shines is up. Copy each name onto the back of its piece; punch the LED holes "
+         "before you cut the outlines.",),
+    ),
 }  # fmt: skip
 
 
@@ -184,6 +197,20 @@ class _Maker:
         width, height = max(frame[2] for frame in nest.sheets), max(frame[3] for frame in nest.sheets)
         shapes = diffuser_shapes(nest, self.settings)
         yield self._made("diffuser", self._drawing("diffuser", shapes, width, height), "diffuser")
+
+    def floors(
+        self, pockets: Board, places: Sequence[LedPlace], *, sheet: Sheet, play_mm: float
+    ) -> Iterator[Template]:
+        try:
+            pieces = floors(pockets, places, self.settings, play_mm=play_mm)
+        except InputError:
+            return  # the play swallows a piece: a stop finding says so
+        nest = reflector_nest(pieces, self.settings, sheet)
+        if not nest.pieces:
+            return  # all are wider than the tape: a caution says so
+        width, height = max(frame[2] for frame in nest.sheets), max(frame[3] for frame in nest.sheets)
+        shapes = reflector_shapes(pieces, nest, self.settings, play_mm=play_mm)
+        yield self._made("reflector", self._drawing("reflector", shapes, width, height), "reflector")
 
     def _made(self, part: str, drawing: Drawing, wording: str) -> Template:
         name, side, rear, notes = _TEXTS[wording]

@@ -193,8 +193,20 @@ def _linings(project: Project) -> Iterator[Item]:
             area_m2 = sum(m2 for _, _, m2, _ in own)
             yield Item(math.ceil(11 * area_m2) / 10, round(area_m2, 2), "m²", sheet.name, remark, sheet.id)
             continue
-        rolls = sum(_rolls(sheet, m2, wide_mm=wide_mm) for _, _, m2, wide_mm in own)
+        nested = _nested_rolls(project, sheet)
+        rolls = sum(
+            nested if name == "backs" and nested else _rolls(sheet, m2, wide_mm=wide_mm)
+            for _, name, m2, wide_mm in own
+        )
         yield Item(math.ceil(1.1 * rolls), round(rolls, 2), "rolls", sheet.name, remark, sheet.id)
+
+
+def _nested_rolls(project: Project, tape: Sheet) -> float:
+    """Rolls that the pieces on the cut sheet take; 0 where none are cut, or some are strips laid by hand."""
+    if any(finding.code == "reflector-in-strips" for finding in project.cuts.findings):
+        return 0.0
+    lengths_m = (line.value for line in project.cuts.lines if line.name == "fabrication.reflector_tape")
+    return 1000 * next(lengths_m, 0.0) / tape.height_mm
 
 
 def _rolls(tape: Sheet, lined_m2: float, *, wide_mm: float) -> float:

@@ -19,7 +19,7 @@ from segkit.report.cut_list import cut_list
 from segkit.report.cut_list import to_csv as cut_list_csv
 from segkit.report.findings_table import held_parts
 from segkit.sight import glow_nm
-from segkit.workshop import bulb_section_of, paper_of, section_of, trial_reader
+from segkit.workshop import bulb_section_of, cut_reflector, lining_mm, paper_of, section_of, trial_reader
 
 FOLDER = "fabrication"
 
@@ -101,6 +101,7 @@ def _free(project: Project) -> Iterator[Template]:
     made = templates(
         project.board, cuts.pockets, project.places, settings=cuts.settings, paper=paper_of(project.design),
         lip_mm=cuts.lip_mm, diffuser=parts.diffuser, title=project.design.display.title, stamp=project.stamp,
+        reflector=cut_reflector(project.design, parts), lining_mm=lining_mm(parts),
     )  # fmt: skip
     yield from (one for one in made if one.part not in held and one.part in cuts.drawings)
 

@@ -57,11 +57,6 @@ class Run:
     beyond_mm: float = 0.0
 
     @property
-    def straight_mm(self) -> float:
-        """Straight distance of its ends on the board, and what lies beyond it."""
-        return (math.dist(self.route[0], self.route[-1]) if self.route else 0.0) + self.beyond_mm
-
-    @property
     def route_mm(self) -> float:
         """Length as it lies, without slack."""
         return path_mm(self.route) + self.beyond_mm

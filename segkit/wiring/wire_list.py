@@ -11,7 +11,7 @@ from segkit.wiring.channel_map import Channel
 from segkit.wiring.circuit import seat_of
 from segkit.wiring.colours import name_of
 from segkit.wiring.harness import Harness, NumberedRun
-from segkit.wiring.plan import CONNECTOR_PINS, PLUS_PIN, Pin, Plan, connector
+from segkit.wiring.plan import CONNECTOR_PINS, PLUS_PIN, Plan, connector
 from segkit.wiring.run import Run
 
 COLUMNS = (
@@ -116,12 +116,3 @@ def _output(plan: Plan, channel: Channel | None) -> tuple[str, str, str, str]:
         return "", "", "", ""
     seat = seat_of(plan, channel)
     return str(channel.chip), channel.output, str(channel.pin), f"{seat.ref} {seat.out}".strip()
-
-
-def pins_in(whole: Harness) -> frozenset[Pin]:
-    """Every pin that a connection of the list ends at.
-
-    Args:
-        whole: the wiring of the board.
-    """
-    return frozenset(pin for wire in whole.wires for pin in (wire.run.start, wire.run.end))

@@ -90,7 +90,8 @@ def test_the_same_sheet_again_and_the_share_that_is_used() -> None:
     first = [p for p in nest.pieces if p.outline[0][1] > nest.sheets[0][1]]
     second = [p for p in nest.pieces if nest.sheets[1][1] < p.outline[0][1] < nest.sheets[1][3]]
     assert len(first) == len(second) > 70
-    assert nest.used_share > 0.75
+    frames = sum((right - left) * (top - bottom) for left, bottom, right, top in nest.sheets)
+    assert len(nest.pieces) * shapely.Polygon(hexagon).area / frames > 0.75
 
 
 def test_stacks_name_the_pieces_that_are_alike() -> None:

@@ -3,12 +3,14 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
+import shapely
 
 from segkit.catalog.part import Sheet
 from segkit.drawing.drawing import Circle, Drawing, Path, Text
 from segkit.fabrication.mirror import mirrored
 from segkit.fabrication.paper import PaperSettings
 from segkit.fabrication.pockets import pocket_board
+from segkit.fabrication.reflector import floor_play_mm
 from segkit.fabrication.settings import MakeSettings
 from segkit.fabrication.templates import LARGEST_PAGES, Template, template_pages, templates, too_many_findings
 from segkit.geometry.board import Board
@@ -19,11 +21,12 @@ Sheets = Callable[[str], Sheet]
 
 @pytest.fixture
 def made(board: Board, places: tuple[LedPlace, ...], sheets: Sheets) -> Callable[..., tuple[Template, ...]]:
-    def draw(**chosen: object) -> tuple[Template, ...]:
+    def draw(reflector: str = "", **chosen: object) -> tuple[Template, ...]:
         settings = MakeSettings(**chosen)  # type: ignore[arg-type]
         return templates(
             board, pocket_board(board, ledge_mm=settings.ledge_mm), places, settings=settings,
             paper=PaperSettings(), lip_mm=2.0, diffuser=sheets("opal-acrylic-3mm"), title="Lap clock",
+            reflector=sheets(reflector) if reflector else None, lining_mm=0.05,
         )  # fmt: skip
 
     return draw
@@ -115,3 +118,28 @@ def test_a_wall_gets_no_templates_and_is_told_so(boards: Callable[..., Board], s
     assert note.code == "templates-left-out"
     assert note.value > LARGEST_PAGES  # type: ignore[operator]
     assert not [*too_many_findings(boards("88"), PaperSettings())]
+
+
+@pytest.mark.parametrize("tool", ["knife", "laser"])
+@pytest.mark.parametrize("stock", ["aluminium-tape", "acrylic-white-3mm"])
+def test_reflector_pieces_have_a_template_whose_pieces_go_into_the_pockets(
+    made: Callable[..., tuple[Template, ...]],
+    board: Board,
+    places: tuple[LedPlace, ...],
+    stock: str,
+    tool: str,
+) -> None:
+    for fit in ("lip", "sheet"):
+        drawn = made(stock, tool=tool, fit=fit)
+        assert drawn[-1].part == "reflector"
+        cut = layer(drawn[-1].drawing, "cut-outline")
+        pockets = [outline for segment in board.segments for outline in segment.outlines]
+        assert len(cut) == len(pockets)
+        # finished size: each pocket less its play on all sides, whatever the kerf
+        play = floor_play_mm(MakeSettings(tool=tool), lining_mm=0.05)
+        wanted = sorted(
+            shapely.Polygon(outline).buffer(-play, join_style="mitre").area for outline in pockets
+        )
+        assert sorted(shapely.Polygon(path.points).area for path in cut) == pytest.approx(wanted, rel=1e-6)
+        assert len(layer(drawn[-1].drawing, "drill-led-holes")) == len(places)
+    assert not [one for one in made() if one.part == "reflector"]

@@ -62,6 +62,11 @@ def test_another_lining_for_the_back_is_bought_as_well() -> None:
     assert (lined["white-paint"].used, lined["white-paint"].unit) == (pytest.approx(walls, abs=0.006), "m²")
     # a roll is 50 mm x 5 m, and a strip narrower than the tape takes the tape's whole width
     assert lined["aluminium-tape"].used >= backs / 0.25 - 0.006
+    # the pieces lie on the cut sheet end to end, with bridges between: that is the tape they take
+    (tape,) = (line.value for line in project.cuts.lines if line.name == "fabrication.reflector_tape")
+    assert lined["aluminium-tape"].used == pytest.approx(tape / 5, abs=0.006)
+    pieces_m = sum(segment.length_mm for segment in project.cuts.pockets.segments) / 1000
+    assert 0.5 * pieces_m < tape < 1.1 * pieces_m
     assert lined["aluminium-tape"].unit == "rolls"
     assert "back" in lined["aluminium-tape"].remark
     (told,) = [text for text in stack(project).texts if "laid on the back board" in text]
