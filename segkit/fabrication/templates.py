@@ -30,7 +30,7 @@ from segkit.geometry.board import Board
 from segkit.optics.placement import LedPlace
 
 PUNCH_MM = 2.0  # cross in the middle of an LED hole; source common-practice
-LARGEST_PAGES = 120  # more than that nobody tapes: the sheets of the cutter are the way then
+LARGEST_PAGES = 120  # of one template: more nobody tapes, and the sheets of the cutter are the way then
 
 
 @dataclass(frozen=True)
@@ -129,12 +129,7 @@ def too_many_findings(board: Board, paper: PaperSettings) -> Iterator[Finding]:
 def template_pages(
     made: Sequence[Template], *, paper: PaperSettings, settings: MakeSettings
 ) -> tuple[Drawing, ...]:
-    """The pages of all templates: for each its map, then its tiles row by row.
-
-    Nothing if they are more than ``LARGEST_PAGES``.
-    """
-    if sum(1 + len(one.plan.tiles) for one in made) > LARGEST_PAGES:
-        return ()
+    """The pages of all templates: for each its map, then its tiles row by row."""
     return tuple(page for one in made for page in _pages(one, paper, settings.palette))
 
 

@@ -86,9 +86,17 @@ def test_a_map_before_the_tiles_of_each(made: Callable[..., tuple[Template, ...]
     assert "page A1" in pages[1].title
 
 
-def test_more_pages_than_anybody_tapes_are_not_made(made: Callable[..., tuple[Template, ...]]) -> None:
-    many = made() * LARGEST_PAGES
-    assert template_pages(many, paper=PaperSettings(), settings=MakeSettings()) == ()
+def test_what_is_not_told_as_left_out_is_there(boards: Callable[..., Board], sheets: Sheets) -> None:
+    """All templates of a large board together may take more pages than one of them may."""
+    large, paper = boards("88 88", height_mm=900.0), PaperSettings()
+    assert not [*too_many_findings(large, paper)]
+    found = templates(
+        large, large, (), settings=MakeSettings(), paper=paper, lip_mm=1.0,
+        diffuser=sheets("opal-acrylic-3mm"), title="Large",
+    )  # fmt: skip
+    pages = template_pages(found, paper=paper, settings=MakeSettings())
+    assert [one.part for one in found] == ["face", "back_board", "diffuser"]
+    assert len(pages) == sum(1 + len(one.plan.tiles) for one in found) > LARGEST_PAGES
 
 
 def test_no_note_stands_beside_the_part(made: Callable[..., tuple[Template, ...]]) -> None:
