@@ -11,6 +11,7 @@ from types import MappingProxyType
 from segkit.catalog.part import Led, Sink
 from segkit.electrical.arrangement import segment_circuit
 from segkit.electrical.driver import NO_DROP, Drop
+from segkit.electrical.equal_light_verdicts import behind_findings, ratio_findings
 from segkit.electrical.led_curve import ROOM_C
 from segkit.electrical.preferred import widest_step
 from segkit.electrical.string import SegmentCircuit
@@ -143,7 +144,7 @@ def equal_light(
         limit=limit,
         untreated=found.untreated,
         lines=_lines(found),
-        findings=(*_ratio_findings(found, limit, series, values), *_behind_findings(found, limit)),
+        findings=_findings(found, limit, series, values),
     )
 
 
@@ -326,48 +327,14 @@ def _lines(found: _Found) -> tuple[Line, ...]:
     return tuple(lines)
 
 
-def _ratio_findings(found: _Found, limit: float, series: str, values: str) -> tuple[Finding, ...]:
-    light = {lit.kind: found.light[lit.kind] for lit in found.alike}
-    if found.steady or math.isinf(found.ratio) or found.ratio <= limit * (1 + 1e-6):
-        return ()
-    bright, dark = max(light, key=light.__getitem__), min(light, key=light.__getitem__)
-    return (
-        Finding(
-            level="caution",
-            code="unequal-light",
-            subject=f"{bright} and {dark}",
-            text=f"with {'the resistors given' if values else f'values of {series}'} the {bright} still "
-            f"comes out {found.ratio:.2f} times as bright as the {dark}; the steps of {series} allow "
-            f"{limit:.2f}.",
-            value=round(found.ratio, 4),
-            limit=round(limit, 4),
-            unit="times",
-            source="iec-60063",
-            remedy=values or "Buy from a finer series, or leave more voltage for the resistors.",
-        ),
-    )
-
-
-def _behind_findings(found: _Found, limit: float) -> tuple[Finding, ...]:
-    brightest = max(found.light.values())
-    if brightest <= 0:
-        return ()
-    shares = {lit.kind: found.light[lit.kind] / brightest for lit in found.kinds if lit not in found.alike}
-    return tuple(
-        Finding(
-            level="note",
-            code="kind-left-behind",
-            subject=kind,
-            text=f"it has {share:.0%} of the light of the brightest kind, although its LEDs are aimed at as "
-            "much current as any; the others are not dimmed for its sake.",
-            value=round(share, 3),
-            limit=round(1 / limit, 3),
-            source="arithmetic",
-            remedy="Give it one LED more, or accept that it is darker.",
-        )
-        for kind, share in shares.items()
-        if share * limit < 1 - _SAME
-    )
+def _findings(found: _Found, limit: float, series: str, values: str) -> tuple[Finding, ...]:
+    """The verdicts; sinks that hold the current and kinds that stay dark have none on their ratio."""
+    light, alike = found.light, [lit.kind for lit in found.alike]
+    unequal: tuple[Finding, ...] = ()
+    if not found.steady and math.isfinite(found.ratio):
+        equal = {kind: light[kind] for kind in alike}
+        unequal = ratio_findings(equal, limit=limit, series=series, values=values)
+    return (*unequal, *behind_findings(light, alike, limit=limit))
 
 
 def equal_light_sentence(board: EqualLight) -> str:
