@@ -49,7 +49,7 @@ def wired(
             stock=tuple(wire for wire in catalogue.wires().values() if _hook_up_mm2(wire.id)),
             along=parts.along, commons=common.cores, common=common.wire,
             each_way=power.cable.each_way, feed=power.cable.feed, nearest=power.first_digit,
-            lost_v=parts.common.typical_v,
+            lost_v=parts.common.typical_v, lost_in=power.common.drop_in,
         )
     )  # fmt: skip
 

@@ -94,7 +94,8 @@ def _said(project: Project, title: str) -> str:
         each = "each digit" if power.common.drop_in == "digit" else "the board"
         return (
             f"What stands between the supply and the segments of {each} takes {power.common.drop}; LEDs and "
-            "resistors are reckoned with the rest. The wiring sheets do not draw it."
+            "resistors are reckoned with the rest. The schematic of a segment shows it; netlist and wire "
+            "list leave it out: put it into the plus wire that they name."
         )
     if title == "Near and far digit":
         return _near_far(project)

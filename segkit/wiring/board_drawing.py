@@ -15,7 +15,7 @@ from segkit.wiring.colours import PLUS_CODE, SIGNAL_CODES, ZERO_CODE, name_of
 from segkit.wiring.harness import Harness, total_mm
 from segkit.wiring.page import EDGE_MM, PAGE_HIGH_MM, PAGE_WIDE_MM, notes, sheet, table
 from segkit.wiring.pen import Pen, text_mm
-from segkit.wiring.plan import CONTROLLER, ENTRY, Plan, connector
+from segkit.wiring.plan import CONTROLLER, ENTRY, PLUS_PIN, Plan, connector
 from segkit.wiring.run import Run
 from segkit.wiring.view import View, view_of
 
@@ -224,7 +224,19 @@ def _tables(pen: Pen, whole: Harness) -> None:
     if whole.plan.carries == "segments":
         lines[0] = "Cards, controller and fuses are in the driver box; each digit has a cable of its own."
         lines[1] = "Cores: see the sheets of the digits and the wire list."
+    if whole.plan.lost_v:
+        lines.append(_lost_note(whole.plan))
     notes(pen, lines, left=EDGE_MM + 284, top=top, wide=PAGE_WIDE_MM - 2 * EDGE_MM - 290, size=3.0)
+
+
+def _lost_note(plan: Plan) -> str:
+    """Where the part goes that stands in plus and takes volts."""
+    where = "the plus of the cable, before the entry"
+    if plan.lost_in == "digit":
+        where = f"the plus of each digit, before pole {PLUS_PIN} of its connector"
+    elif plan.carries == "segments":
+        where = "the plus in the driver box, before the fuses"
+    return f"Not drawn: the part that takes {plain_number(plan.lost_v, 3)} V. It goes into {where}."
 
 
 def _card_rows(whole: Harness) -> Iterator[tuple[str, ...]]:

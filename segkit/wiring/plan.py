@@ -48,6 +48,7 @@ class Plan:
         commons: cores of a digit's cable for its common; 0 where ``common`` is a wire of its own.
         common: that wire.
         lost_v: taken by what stands between the supply and the LEDs, typical, V.
+        lost_in: whether one stands in plus of each digit or one in that of the board.
         each_way: cores side by side that bring the supply, and as many that take it back.
         feed: where the supply comes in to the cards; at the digit of chip 1 if None.
         nearest: the end of the board that the digits' cables come from.
@@ -74,6 +75,7 @@ class Plan:
     commons: int = 1
     common: Wire | None = None
     lost_v: float = 0.0
+    lost_in: Literal["digit", "board"] = "digit"
     each_way: int = 1
     feed: Feed | None = None
     nearest: FirstDigit = "left"

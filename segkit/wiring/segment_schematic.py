@@ -39,6 +39,8 @@ _RAIL_Y, _LOWEST_JOIN_Y = 240.0, 112.0
 _LED_STEP_MM, _RESISTOR_MM = 28.0, 16.0
 #: Width of a diode with its arrows, and the gap to its reference, mm.
 _SYMBOL_MM = 9.0
+#: Box of the part in the common lead, and its leads, mm.
+_PART_MM, _LEAD_MM = 4.0, 2.0
 
 
 def circuits_alike(plan: Plan) -> tuple[tuple[PlacedString, ...], ...]:
@@ -87,9 +89,7 @@ def _segment(pen: Pen, plan: Plan, strings: Sequence[PlacedString], *, left: flo
     for y, line, largest in ((262.0, words, NAME_TYPE_MM), (256.5, _sum(plan, first), VALUE_TYPE_MM)):
         pen.text((left + 2, y), line, min(largest, largest * (wide - 6) / text_mm(line, largest)))
     pen.line((xs[0], _RAIL_Y), (xs[-1], _RAIL_Y))
-    plus(
-        pen, (xs[0], _RAIL_Y), f"+{plain_number(plan.supply_v)} V ({connector(first.digit)} pole {PLUS_PIN})"
-    )
+    _plus(pen, plan, first.digit, xs[0], room=wide - 32)
     join_y = max(_LOWEST_JOIN_Y, _RAIL_Y - _RESISTOR_MM - _LED_STEP_MM * len(first.leds))
     for x, string in zip(xs, shown, strict=True):
         _string(pen, string, x, join_y, inner=0 < shown.index(string) < len(shown) - 1, step=step)
@@ -98,6 +98,24 @@ def _segment(pen: Pen, plan: Plan, strings: Sequence[PlacedString], *, left: flo
         pen.text((xs[-1] + 8, 0.5 * (_RAIL_Y + join_y)), f"… {len(strings)} strings in all", NAME_TYPE_MM)
     _sink(pen, plan, first, xs[0], join_y)
     _values(pen, plan, first, left=left + 2, wide=wide)
+
+
+def _plus(pen: Pen, plan: Plan, digit: int, x: float, *, room: float) -> None:
+    """The supply, and below it what stands in plus and takes volts."""
+    volts, pole = f"+{plain_number(plan.supply_v)} V", f"{connector(digit)} pole {PLUS_PIN}"
+    if not plan.lost_v:
+        plus(pen, (x, _RAIL_Y), f"{volts} ({pole})")
+        return
+    foot, top = _RAIL_Y + _LEAD_MM, _RAIL_Y + _LEAD_MM + _PART_MM
+    plus(pen, (x, top + _LEAD_MM), volts)
+    pen.line((x, top + _LEAD_MM), (x, top))
+    pen.box(x - _PART_MM / 2, foot, _PART_MM, _PART_MM)
+    pen.line((x, foot), (x, _RAIL_Y))
+    where = "each digit" if plan.lost_in == "digit" else "the board, before all digits"
+    words = f"part in plus of {where}: takes {plain_number(plan.lost_v, 3)} V, no resistor"
+    size = min(VALUE_TYPE_MM, VALUE_TYPE_MM * room / text_mm(words, VALUE_TYPE_MM))
+    pen.text((x + _PART_MM / 2 + 1.2, foot + 1.2), words, size)
+    pen.text((x - 1.5, _RAIL_Y - 1), pole, VALUE_TYPE_MM, anchor="end")
 
 
 def _values(pen: Pen, plan: Plan, first: PlacedString, *, left: float, wide: float) -> None:

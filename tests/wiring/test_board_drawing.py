@@ -1,5 +1,7 @@
 """The sheet of the whole board."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 
@@ -59,3 +61,18 @@ def test_boxes_of_controller_and_entry_keep_apart(height_mm: float) -> None:
     page = board_drawing(harness(boards.plan("88.8", bar=1, dot=1, height_mm=height_mm)))
     at = {text.text: text.at[0] for text in texts(page) if text.text in ("A0", "X0")}
     assert abs(at["A0"] - at["X0"]) >= 12.0
+
+
+@pytest.mark.parametrize(
+    ("carries", "where", "said"),
+    [("supply", "board", "before the entry"), ("supply", "digit", "before pole 1 of its connector"),
+     ("segments", "board", "before the fuses")],
+)  # fmt: skip
+def test_the_sheet_says_where_the_part_in_plus_goes(carries, where, said) -> None:
+    plan = boards.plan("88", carries=carries)
+    free, behind = harness(plan), harness(replace(plan, lost_v=0.7, lost_in=where))
+    assert "takes 0.7 V" not in " ".join(words(board_drawing(free)))
+    text = " ".join(words(board_drawing(behind)))
+    assert "the part that takes 0.7 V" in text
+    assert said in text
+    assert on_page(board_drawing(behind))

@@ -51,6 +51,17 @@ def test_what_the_common_lead_takes_is_in_the_sum() -> None:
     assert sum(rest) == pytest.approx(supply, abs=0.05)
 
 
+@pytest.mark.parametrize(("where", "said"), [("digit", "each digit"), ("board", "the board")])
+def test_what_the_common_lead_takes_is_drawn_between_plus_and_the_rail(where: str, said: str) -> None:
+    free = boards.wired("8")
+    behind = replace(free, plan=replace(free.plan, lost_v=0.7, lost_in=where))
+    assert not [word for word in words(segment_schematic(free)) if "part in plus" in word]
+    (text,) = (word for word in words(segment_schematic(behind)) if "part in plus" in word)
+    assert f"part in plus of {said}" in text
+    assert "takes 0.7 V" in text
+    assert {"+12 V", "X1 pole 1"} <= set(words(segment_schematic(behind)))
+
+
 def test_one_drawing_for_each_circuit_that_differs() -> None:
     assert len(circuits_alike(boards.wired("8").plan)) == 1
     assert len(circuits_alike(boards.wired("8.8", dot=3).plan)) == 2
