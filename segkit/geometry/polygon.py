@@ -178,20 +178,6 @@ def _refuse_swallowed(outline: Outline, grown: Outline, distance_mm: float) -> N
     )
 
 
-def mitred_offset_area(outline: Outline, *, distance_mm: float) -> float:
-    """Area [mm2] of a convex outline after a mitred offset, without making it.
-
-    ``A + P*d + d**2 * sum(tan(turn/2))`` over the turning angles; holds while no edge is swallowed.
-    Sources: arithmetic.
-
-    Example:
-        >>> mitred_offset_area(((0, 0), (4, 0), (4, 3), (0, 3)), distance_mm=0.5)
-        20.0
-    """
-    corners = sum(math.tan(turn / 2) for turn in turning_angles(outline))
-    return area(outline) + perimeter(outline) * distance_mm + corners * distance_mm**2
-
-
 def _shapes(outlines: Sequence[Outline]) -> NDArray[np.object_]:
     """The outlines as an array of geometries, made in one call: far quicker than one by one."""
     import numpy as np

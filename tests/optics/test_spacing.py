@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from segkit.errors import InputError
 from segkit.optics import spacing
-from segkit.optics.photometry import lobe_exponent, target_illuminance
+from segkit.optics.photometry import lobe_exponent
+from tests.optics.flat_sheet import target_illuminance
 
 EXPONENTS = st.floats(0.3, 80)
 

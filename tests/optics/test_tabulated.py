@@ -10,9 +10,10 @@ from hypothesis import strategies as st
 from segkit.optics import view_factor
 from segkit.optics.exchange import exchange_factors
 from segkit.optics.patches import BACK, FRONT, clean_outline, patches_of
-from segkit.optics.photometry import lobe_exponent, target_illuminance
+from segkit.optics.photometry import lobe_exponent
 from segkit.optics.pocket import Pocket
 from segkit.optics.solver import mean_per_led, pocket_light
+from tests.optics.flat_sheet import target_illuminance
 
 BAR = ((-60, 0), (-50, -10), (50, -10), (60, 0), (50, 10), (-50, 10))
 DOT = tuple((12 * math.cos(math.tau * k / 16), 12 * math.sin(math.tau * k / 16)) for k in range(16))
