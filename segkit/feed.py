@@ -28,6 +28,7 @@ from segkit.findings import Finding
 from segkit.geometry.board import Board, Segment
 from segkit.glyphs.content import Content, content_of, lit_line
 from segkit.stage import Result, Stage
+from segkit.units import plain_number
 from segkit.wiring.channel_map import ChannelMap
 from segkit.wiring.digit_cables import digit_cables_m, digits_of, places_m
 
@@ -218,6 +219,28 @@ def feed_stages(feed: Feed, channels: ChannelMap, budget: PowerBudget) -> Iterat
         yield from _signals(feed, channels, budget)
     if logic := _logic(feed):
         yield Result(logic.lines, logic.findings)
+    yield Result(findings=tuple(_battery(feed)))
+
+
+def _battery(feed: Feed) -> Iterator[Finding]:
+    """A capacity that nothing reckons with, and a battery that leaves the logic without its voltage."""
+    power = feed.design.power
+    if power.battery_ah is not None and power.source == "mains-adapter":
+        yield Finding(
+            "caution", "battery-not-reckoned", "battery",
+            f"A battery of {plain_number(power.battery_ah)} Ah is named, and the source is a mains adapter: its "
+            "hours are not worked out.",
+            value=power.battery_ah, unit="Ah", source="design-choice",
+            remedy='Say which battery it is, such as source = "lead-acid", or leave battery out.',
+        )  # fmt: skip
+    if power.source != "mains-adapter" and power.regulator.kind == "none":
+        yield Finding(
+            "note", "logic-supply-apart", "supply of the logic",
+            f"The LEDs run from a battery; registers and controller want {plain_number(power.logic_v)} V from a "
+            "source of their own, which is not in its hours.",
+            value=power.logic_v, unit="V", source="design-choice",
+            remedy='Write kind = "step-down" under [power.regulator] to make it from the battery.',
+        )  # fmt: skip
 
 
 def _supply_cores(feed: Feed) -> tuple[Finding, ...]:

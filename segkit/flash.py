@@ -9,6 +9,7 @@ from segkit.catalog.part import ShiftRegister
 from segkit.design.chosen import chosen_parts
 from segkit.design.schema import Design
 from segkit.electrical.dimming import Dimming
+from segkit.electrical.logic_level import register_input_findings
 from segkit.errors import InputError
 from segkit.findings import Finding
 from segkit.firmware import cost
@@ -28,6 +29,8 @@ from segkit.glyphs.text import lamps
 from segkit.wiring.channel_map import ChannelMap, channel_map
 from segkit.wiring.channel_table import Built
 from segkit.working import Line
+
+_LOW_V = 3.3  # of most controllers that run MicroPython; source common-practice
 
 
 @dataclass(frozen=True)
@@ -96,7 +99,7 @@ def flashing(
         frames=frame_table(table, wiring),
         driver=code,
         lines=cost.lines(code),
-        findings=(*as_built_findings(plan, wiring), *notes),
+        findings=(*as_built_findings(plan, wiring), *notes, *_low_level(design, register)),
     )
 
 
@@ -195,6 +198,25 @@ def _made_again(table: GlyphTable, wiring: Wiring, design: Design) -> GlyphTable
     ]
     warning = "The board is not wired as planned (walk test): take the frame table, or the code beside it."
     return replace(again, chain=(*lines, warning))
+
+
+def _low_level(design: Design, register: ShiftRegister) -> tuple[Finding, ...]:
+    """Whether a board of 3.3 V, as most that run MicroPython are, drives the registers as they are."""
+    logic_v = design.power.logic_v
+    if design.power.controller_v or not register_input_findings(
+        register, register_v=logic_v, controller_v=_LOW_V
+    ):
+        return ()
+    return (
+        Finding(
+            "note", "controller-level", "controller",
+            f"Most boards that run MicroPython give {_LOW_V:g} V, which these registers on {logic_v:g} V do "
+            f"not surely take for a 1; the controller is reckoned with {logic_v:g} V.",
+            value=logic_v, limit=_LOW_V, unit="V", source=register.source,
+            remedy=f'For such a board write controller = "{_LOW_V:g} V" and read what the check asks for: '
+            "other registers, or these on that voltage.",
+        ),
+    )  # fmt: skip
 
 
 def _with_sample(table: GlyphTable, design: Design) -> GlyphTable:

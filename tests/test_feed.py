@@ -248,3 +248,12 @@ def test_the_drop_is_reckoned_over_the_wires_that_are_drawn(feed: str | None, la
     reckoned = [given.value for given in line.inputs if given.symbol.startswith("l")]
     assert any(reckoned == pytest.approx(side, abs=1e-6) for side in sides)
     assert sum(len(side) for side in sides) == digits - 1
+
+
+def test_a_battery_that_nothing_reckons_with_is_told() -> None:
+    assert "battery-not-reckoned" in codes(project('[power]\nbattery = "7 Ah"\n'))
+    alone = project('[power]\nsource = "lead-acid"\nbattery = "7 Ah"\n')
+    assert "battery-not-reckoned" not in codes(alone)
+    assert "logic-supply-apart" in codes(alone)
+    made = project('[power]\nsource = "lead-acid"\nbattery = "7 Ah"\n[power.regulator]\nkind = "step-down"\n')
+    assert "logic-supply-apart" not in codes(made)

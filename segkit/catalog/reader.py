@@ -59,6 +59,10 @@ def rows(kind: str) -> Mapping[str, Part]:
     return MappingProxyType({part.id: part for part in parts})
 
 
+#: A longer list of ids helps nobody who was told the nearest; ``segkit parts`` has it.
+_LISTED = 12
+
+
 def _entry(kind: str) -> Kind[Any]:
     if kind not in KINDS:
         remedy = _hint(kind, list(KINDS))
@@ -69,7 +73,7 @@ def _entry(kind: str) -> Kind[Any]:
 def _hint(word: str, known: Sequence[str]) -> str:
     close = nearest(word, known)
     listing = "Known: " + ", ".join(known) + "."
-    return close if close == listing else f"{close} {listing}"
+    return close if close == listing or len(known) > _LISTED else f"{close} {listing}"
 
 
 def _part_hint(word: str, known: Mapping[str, Part]) -> str:
@@ -82,7 +86,8 @@ def _part_hint(word: str, known: Mapping[str, Part]) -> str:
     ]
     if not named:
         return _hint(word, list(known))
-    return f'Did you mean "{named[0]}"? Known: {", ".join(known)}.'
+    listing = "" if len(known) > _LISTED else f" Known: {', '.join(known)}."
+    return f'Did you mean "{named[0]}"?{listing}'
 
 
 def part(kind: str, id_: str) -> Part:

@@ -55,7 +55,10 @@ def check(
     if as_json:
         output.print_json(_as_dict(project, sights))
     else:
-        _print_project(project, sights, notes=notes)
+        if sights:
+            _print_sights(sights)
+        else:
+            _print_project(project, notes=notes)
         sys.stdout.write(f"Ask for the working of a number with: segkit why {shlex.quote(str(file))} NAME\n")
     raise typer.Exit(output.STOPPED if stops(project.findings) else output.GOOD)
 
@@ -82,7 +85,13 @@ def _as_dict(project: Project, sights: Sequence[Finding]) -> dict[str, Any]:
     }
 
 
-def _print_project(project: Project, sights: Sequence[Finding], *, notes: bool) -> None:
+def _print_sights(sights: Sequence[Finding]) -> None:
+    sys.stdout.write("What the board shows, the likeliest fault first\n")
+    output.print_findings(sights)
+    sys.stdout.write("\n")
+
+
+def _print_project(project: Project, *, notes: bool) -> None:
     from segkit.design.levers import levers
     from segkit.report.circuit_rows import circuit_rows
     from segkit.report.glance import glance, verdict
@@ -101,9 +110,6 @@ def _print_project(project: Project, sights: Sequence[Finding], *, notes: bool) 
     output.print_findings(project.findings, keys, notes=notes)
     if not notes and any(one.level == "note" for one in project.findings):
         sys.stdout.write("What to do about a note: add --notes, or look into the build book.\n")
-    if sights:
-        sys.stdout.write("\nWhat the board shows, the likeliest fault first\n")
-        output.print_findings(sights)
     sys.stdout.write(f"\n{verdict(project)}\n")
 
 

@@ -115,6 +115,8 @@ LEVERS: Mapping[str, tuple[str, ...]] = {
     "signal-too-long": ("power.signals.length",),
     "supply-too-small": ("power.supply_current", "pocket.current"),
     "supply-loaded": ("power.supply_current",),
+    "battery-not-reckoned": ("power.source", "power.battery"),
+    "logic-supply-apart": ("power.regulator.kind",),
     "battery-too-short": ("power.battery", "power.use.level"),
     "cells-sag": ("power.source", "power.battery"),
     "converter-starved": ("power.cable.kind", "power.converter.from"),
@@ -176,6 +178,7 @@ LEVERS: Mapping[str, tuple[str, ...]] = {
     "load-per-fixing": ("site.gust", "digit.margin"),
     # glyphs and code
     "look-alike": ("glyphs.characters", "glyphs.six", "glyphs.nine", "glyphs.seven"),
+    "controller-level": ("power.controller", "power.register", "power.logic"),
     "no-code-for-turns": ("turns.digits",),
 }
 

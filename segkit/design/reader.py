@@ -128,9 +128,9 @@ def _problem(item: Mapping[str, Any], data: Mapping[str, Any], file: str) -> Pro
             return _unknown_key(keys, value, file)
         case "literal_error":
             words = re.findall(r"'([^']*)'", ctx["expected"])
-            remedy = (
-                nearest(str(item["input"]), words) if isinstance(item["input"], str) else "Put it in quotes."
-            )
+            text = item["input"]
+            hint = nearest(text, words) if isinstance(text, str) else "Put it in quotes."
+            remedy = "" if hint.startswith("Known") else hint  # the limit lists them
             return Problem(
                 "this is none of the words allowed here.", file, key, value, ", ".join(words), remedy
             )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import textwrap
 from collections.abc import Iterator
-from typing import Any
+from typing import Any, Literal, get_args, get_origin
 
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
@@ -79,7 +79,15 @@ def _meaning(key: str, field: FieldInfo) -> str:
     if key == "diffuser":
         keys = _names(OwnSheet)
         return f"{field.description} As any sheet, an id or a table of your own values with the keys {keys}."
-    return field.description or ""
+    words = [word for word in _words(field) if word not in (field.description or "")]
+    told = f" Allowed: {', '.join(_words(field))}." if words else ""
+    return (field.description or "") + told
+
+
+def _words(field: FieldInfo) -> tuple[str, ...]:
+    """The words that a key may hold, where they are told one by one."""
+    inner = [part for part in (field.annotation, *get_args(field.annotation)) if get_origin(part) is Literal]
+    return tuple(str(word) for part in inner for word in get_args(part))
 
 
 def _names(model: type[BaseModel]) -> str:

@@ -251,15 +251,15 @@ def _remedy(
     weak = tint * lit_cd_m2 < least_cd_m2
     if not weak:
         ways.append(
-            f"put on a tinted front that passes {percent_down(tint)} at most of what comes through now, "
-            f"which leaves {plain_number(tint * lit_cd_m2, 2)} cd/m²"
+            f"take a tinted front, or a darker one, that passes {percent_down(tint)} at most of what comes "
+            f"through now, which leaves {plain_number(tint * lit_cd_m2, 2)} cd/m²"
         )
     ways += [
         "turn the board out of the light or hood it",
         f"reach {rounded_up(needed)} cd/m²",
     ]
     text = f"{lead}{', '.join(ways[:-1])}, or {ways[-1]}."
-    text += " A tinted front alone would leave too little light." if weak else ""
+    text += " A darker front alone would leave too little light." if weak else ""
     return text[0].upper() + text[1:]
 
 

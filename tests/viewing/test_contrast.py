@@ -84,7 +84,7 @@ def test_each_way_of_the_remedy_is_enough_and_a_black_face_is_not_said_to_do_wha
         assert ("with it" in finding.remedy) == (not alone)
         face = 0.82 if alone else 0.05
         if lit < 200:  # white lights are asked for 600 cd/m2 in this light, 150 in the lowest class
-            assert "tinted front alone would leave too little" in finding.remedy
+            assert "darker front alone would leave too little" in finding.remedy
             (finding,) = judge_contrast(**seen, face_reflectance=0.82, colour="blue").findings
         tint = float(finding.remedy.split("passes ")[1].split(" %")[0]) / 100
         reach = float(finding.remedy.split("reach ")[1].split(" cd")[0])
