@@ -228,16 +228,16 @@ def _battery(feed: Feed) -> Iterator[Finding]:
     if power.battery_ah is not None and power.source == "mains-adapter":
         yield Finding(
             "caution", "battery-not-reckoned", "battery",
-            f"A battery of {plain_number(power.battery_ah)} Ah is named, and the source is a mains adapter: its "
-            "hours are not worked out.",
+            f"A battery of {plain_number(power.battery_ah)} Ah is named, and the source is a mains adapter: "
+            "its hours are not worked out.",
             value=power.battery_ah, unit="Ah", source="design-choice",
             remedy='Say which battery it is, such as source = "lead-acid", or leave battery out.',
         )  # fmt: skip
     if power.source != "mains-adapter" and power.regulator.kind == "none":
         yield Finding(
             "note", "logic-supply-apart", "supply of the logic",
-            f"The LEDs run from a battery; registers and controller want {plain_number(power.logic_v)} V from a "
-            "source of their own, which is not in its hours.",
+            f"The LEDs run from a battery; registers and controller want {plain_number(power.logic_v)} V from "
+            "a source of their own, which is not in its hours.",
             value=power.logic_v, unit="V", source="design-choice",
             remedy='Write kind = "step-down" under [power.regulator] to make it from the battery.',
         )  # fmt: skip
