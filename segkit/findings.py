@@ -11,8 +11,8 @@ LEVELS: tuple[Level, ...] = ("stop", "caution", "note")
 
 #: Cut parts that a finding can hold back, in the order of the stack, back to front.
 CUT_PARTS = ("back_board", "light_grid", "diffuser", "face")
-#: All that has a cut file: those, and the reflector where one is named.
-FILED_PARTS = (*CUT_PARTS, "reflector")
+#: All that has a cut file: those, and the reflector and the tinted front where one is named.
+FILED_PARTS = (*CUT_PARTS, "reflector", "front")
 
 
 @dataclass(frozen=True)

@@ -94,7 +94,7 @@ def cut_parts(
     settings: MakeSettings,
     stamp: str,
 ) -> CutSet:
-    """All cut sheets; those of a reflector if the design names one that can be cut, not paint.
+    """All cut sheets; of a front, and of a reflector that can be cut (not paint), if the design names them.
 
     Args:
         design: what was asked.
@@ -107,7 +107,7 @@ def cut_parts(
     return cut_drawings(
         board, places, settings=settings, face=parts.face, grid=parts.grid, back=parts.back,
         diffuser=parts.diffuser, depth_mm=design.pocket.depth_mm, title=design.display.title, stamp=stamp,
-        reflector=cut_reflector(design, parts), lining_mm=lining_mm(parts),
+        reflector=cut_reflector(design, parts), lining_mm=lining_mm(parts), front=parts.front,
     )  # fmt: skip
 
 

@@ -41,8 +41,15 @@ LEVERS: Mapping[str, tuple[str, ...]] = {
     "point-touches": ("digit.point", "digit.spacing"),
     "overlap": ("digit.gap", "digit.spacing", "digit.point"),
     "no-fixing-holes": ("digit.margin", "digit.fixing_hole"),
-    "larger-than-sheet": ("digit.height", "make.face", "make.grid", "make.back", "pocket.diffuser"),
-    "joined-panels": ("make.face", "make.grid", "make.back"),
+    "larger-than-sheet": (
+        "digit.height",
+        "make.face",
+        "make.grid",
+        "make.back",
+        "pocket.diffuser",
+        "pocket.front",
+    ),
+    "joined-panels": ("make.face", "make.grid", "make.back", "pocket.diffuser", "pocket.front"),
     "many-sheets": ("make.grid", "pocket.depth"),
     # light
     "washed-out": _CONTRAST,
@@ -141,8 +148,15 @@ LEVERS: Mapping[str, tuple[str, ...]] = {
     "turns-too-dark": ("turns.dark", "turns.refresh"),
     "turns-ghosts": ("turns.dark",),
     # making and weather
-    "tool-cannot-cut": ("make.tool", "pocket.diffuser", "make.face", "make.grid", "make.back"),
-    "no-laser": ("make.tool", "make.face", "make.grid", "make.back", "pocket.diffuser"),
+    "tool-cannot-cut": (
+        "make.tool",
+        "pocket.diffuser",
+        "pocket.front",
+        "make.face",
+        "make.grid",
+        "make.back",
+    ),
+    "no-laser": ("make.tool", "make.face", "make.grid", "make.back", "pocket.diffuser", "pocket.front"),
     "slot-too-narrow": ("make.kerf", "digit.stroke"),
     "web-too-thin": _WEB,
     "tool-too-wide": ("make.tool", "make.kerf"),
@@ -199,6 +213,7 @@ SHEETS: Mapping[str, str] = {
     "light grid": "make.grid",
     "back board": "make.back",
     "diffuser": "pocket.diffuser",
+    "front": "pocket.front",
 }
 
 

@@ -31,8 +31,8 @@ from segkit.fabrication.parts import (
     diffuser_nest,
     diffuser_pieces,
     diffuser_shapes,
-    diffuser_sheet_shapes,
     face_shapes,
+    whole_sheet_shapes,
 )
 from segkit.fabrication.pockets import ledge_findings, ledge_lines, pockets_or_openings
 from segkit.fabrication.reflector import (
@@ -96,6 +96,7 @@ def cut_drawings(
     stamp: str = "",
     reflector: Sheet | None = None,
     lining_mm: float = 0.0,
+    front: Sheet | None = None,
 ) -> CutSet:
     """Face, light grid, back board (seen from behind) and diffuser pieces as true-size sheets.
 
@@ -109,6 +110,7 @@ def cut_drawings(
         stamp: design hash and version, written on each sheet.
         reflector: sheet of the pieces on the floors of the pockets, or None for none.
         lining_mm: thickness of what lines the walls of the pockets, 0 or more.
+        front: tinted sheet over the whole face, or None for none.
 
     Findings of level stop hold the parts that they spoil. Sources: kerf-practice, led-hole-practice,
     laser-materials, common-practice.
@@ -118,7 +120,7 @@ def cut_drawings(
         ('back_board', 'light_grid', 'diffuser', 'face')
     """
     if settings.bulbs:
-        return _bulb_set(_Job(board, board, tuple(places), settings, 0.0, title, stamp), face)
+        return _bulb_set(_Job(board, board, tuple(places), settings, 0.0, title, stamp), face, front)
     gap_mm = smallest_gap_mm(board)
     widest = widest_lip_mm(board, gap_mm=gap_mm, clearance_mm=settings.clearance_mm)
     lip = lip_lines(settings, gap_mm=gap_mm, widest_mm=widest)
@@ -131,6 +133,9 @@ def cut_drawings(
     if reflector is not None:
         made["reflector"] = job.reflector(reflector, lining_mm)
         counts["reflector"] = int(made["reflector"].drawing is not None)
+    if front is not None:
+        counts["front"] = 1
+        made["front"] = job.part("front", front, 1)
     whole = job.whole(grid, depth_mm=depth_mm, layers=counts["light_grid"])
     if lip:
         whole += checks.lip_findings(lip_mm=lip[-1].value, limit_mm=lip[0].value, gap_mm=gap_mm)
@@ -153,16 +158,19 @@ def cut_drawings(
     )
 
 
-def _bulb_set(job: _Job, sheet: Sheet) -> CutSet:
-    """One board with holes: no grid, no diffuser, no back board."""
-    face, settings = job.part("face", sheet, 1), job.settings
+def _bulb_set(job: _Job, sheet: Sheet, front: Sheet | None) -> CutSet:
+    """One board with holes, and a front if there is one: no grid, no diffuser, no back board."""
+    sheets, settings = {"face": sheet} | ({"front": front} if front else {}), job.settings
+    made = {part: job.part(part, one, 1) for part, one in sheets.items()}
     bulbs = bulb_findings(job.board, job.places, sheet, settings)
     return CutSet(
-        drawings={"face": face.drawing} if face.drawing else {},
-        counts={part: int(part == "face") for part in CUT_PARTS},
-        stock_sheets={"face": face.stock_sheets},
-        lines=(led_hole_line(settings), *face.lines),
-        findings=in_order([*checks.kerf_findings(settings), *bulbs, *face.findings]),
+        drawings={part: one.drawing for part, one in made.items() if one.drawing is not None},
+        counts=dict.fromkeys(CUT_PARTS, 0) | dict.fromkeys(made, 1),
+        stock_sheets={part: one.stock_sheets for part, one in made.items()},
+        lines=(led_hole_line(settings), *(line for one in made.values() for line in one.lines)),
+        findings=in_order(
+            [*checks.kerf_findings(settings), *bulbs, *(f for one in made.values() for f in one.findings)]
+        ),
         pockets=job.board,
         settings=settings,
     )
@@ -206,12 +214,17 @@ class _Job:
         """One part, or the reason why it cannot be drawn."""
         material = tuple(checks.material_findings(part, sheet, self.settings))
         try:
-            made = self._diffuser(sheet) if part == "diffuser" else self._board_part(part, sheet, count)
+            made = self._made(part, sheet, count)
         except InputError as error:
             return _Made(None, 0, (), (*material, _cannot_draw(part, error)))
         mass = made.lines[-1].value
         many = many_sheets(part, sheet, stock_sheets=made.stock_sheets, count=count, mass_kg=mass)
         return replace(made, findings=(*material, *made.findings, *many))
+
+    def _made(self, part: str, sheet: Sheet, count: int) -> _Made:
+        if part == "front":
+            return self._one_sheet(part, sheet)
+        return self._diffuser(sheet) if part == "diffuser" else self._board_part(part, sheet, count)
 
     def _board_part(self, part: str, sheet: Sheet, count: int) -> _Made:
         settings, board = self.settings, self.board if part == "face" else self.pockets
@@ -257,27 +270,28 @@ class _Job:
         text = wording.face(sheet, settings, fixing_hole_mm=hole)
         return face_shapes(self.board, settings, joints=places), text
 
-    def _one_sheet(self, sheet: Sheet) -> _Made:
-        """A diffuser of one sheet over the whole board."""
+    def _one_sheet(self, part: str, sheet: Sheet) -> _Made:
+        """A sheet without openings over the whole board: the front, or a diffuser of one sheet."""
         board, settings = self.board, self.settings
         places = joints(board, sheet) or ()
-        shapes = diffuser_sheet_shapes(board, settings, joints=places)
+        shapes = whole_sheet_shapes(board, settings, joints=places)
         hole = board.fixing_hole_mm if board.fixings else 0.0
-        drawn = self._drawing("diffuser", shapes, board.width_mm, board.height_mm)
-        page = self._page(drawn, wording.diffuser_sheet(sheet, settings, fixing_hole_mm=hole))
-        stock = stock_sheets_line("diffuser", board, sheet, count=1, panels=len(places) + 1)
+        words = wording.front if part == "front" else wording.diffuser_sheet
+        drawn = self._drawing(part, shapes, board.width_mm, board.height_mm)
+        page = self._page(drawn, words(sheet, settings, fixing_hole_mm=hole))
+        stock = stock_sheets_line(part, board, sheet, count=1, panels=len(places) + 1)
         lines = (
             stock,
-            cut_length_line("diffuser", shapes, 1, settings),
-            mass_line("diffuser", sheet, kept_mm2=kept_mm2(board, opened=False), count=1),
+            cut_length_line(part, shapes, 1, settings),
+            mass_line(part, sheet, kept_mm2=kept_mm2(board, opened=False), count=1),
         )
-        found = part_findings(board, "back_board", sheet, tool_radius_mm=0.0)
-        return _Made(page, int(stock.value), lines, judged(found, "diffuser", sheet, places))
+        found = part_findings(board, part, sheet, tool_radius_mm=0.0)
+        return _Made(page, int(stock.value), lines, judged(found, part, sheet, places))
 
     def _diffuser(self, sheet: Sheet) -> _Made:
         settings = self.settings
         if settings.fit == "sheet":
-            return self._one_sheet(sheet)
+            return self._one_sheet("diffuser", sheet)
         pieces = diffuser_pieces(self.board, settings, lip_mm=self.lip_mm)
         nest = diffuser_nest(pieces, settings, sheet_width_mm=sheet.width_mm, sheet_height_mm=sheet.height_mm)
         shapes = diffuser_shapes(nest, settings)

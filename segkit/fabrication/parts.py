@@ -98,10 +98,8 @@ def _other_holes(board: Board, places: Sequence[LedPlace], settings: MakeSetting
     )
 
 
-def diffuser_sheet_shapes(
-    board: Board, settings: MakeSettings, *, joints: Sequence[float] = ()
-) -> PartShapes:
-    """A diffuser of one sheet: its edge and the fixing holes; the openings of the face as guides."""
+def whole_sheet_shapes(board: Board, settings: MakeSettings, *, joints: Sequence[float] = ()) -> PartShapes:
+    """A sheet over the whole board: its edge and the fixing holes; the openings of the face as guides."""
     return PartShapes(
         fixing_holes=fixing_holes(board, kerf_mm=settings.hole_cut_mm),
         outlines=_edges(board, joints, kerf_mm=settings.cut_width_mm),

@@ -13,6 +13,7 @@ from segkit.fabrication.layers import NOTE_MM, Palette
 from segkit.units import plain_number
 
 PAGE_MM = (297.0, 210.0)
+SPACER_MM = 0.5  # a gap under the face below this needs no spacer; source common-practice
 SCALES = (5.0, 4.0, 3.0, 2.0, 1.5, 1.0, 0.75, 0.5, 1 / 3, 0.25, 0.2, 0.1)
 _FOOT: Point = (32.0, 58.0)  # on the page, of the stack's lower left corner
 _NEIGHBOUR_MM = 7.0  # what is shown of the next pocket
@@ -180,8 +181,8 @@ def _spans(s: Section) -> dict[str, list[_Span]]:
 
 
 def _spacer(s: Section) -> _Span:
-    """A spacer beside diffuser pieces that carry the face; nothing where one sheet or the grid does."""
-    if s.fit != "lip" or not s.screw_mm[0]:
+    """A spacer beside diffuser pieces that carry the face; nothing where others do, or film."""
+    if s.fit != "lip" or s.diffuser_mm < SPACER_MM or not s.screw_mm[0]:
         return (0.0, 0.0)
     return (_screw_x_mm(s) - s.screw_mm[0], _screw_x_mm(s) + s.screw_mm[0])
 
@@ -303,9 +304,10 @@ def _sentences(s: Section) -> Iterator[str]:
             f"on a ledge of {_mm(s.ledge_mm)}."
         )
     elif s.fit == "lip" and s.reach_mm is not None:
+        spacers = f" Between the pieces put spacers {_mm(s.diffuser_mm)} thick at the fixing holes."
         yield (
             f"Each piece lies on the grid with a lip of {_mm(s.reach_mm)} all round; the face lies on the "
-            f"pieces. Between the pieces put spacers {_mm(s.diffuser_mm)} thick at the fixing holes."
+            f"pieces.{spacers if s.diffuser_mm >= SPACER_MM else ''}"
         )
     else:
         yield "The diffuser is one sheet between the grid and the face."

@@ -105,8 +105,22 @@ def diffuser_sheet(sheet: Sheet, settings: MakeSettings, *, fixing_hole_mm: floa
         "DIFFUSER: ONE SHEET",
         "seen from the front",
         (
-            *_common(sheet, settings),
+            *_common(sheet, settings, opened=False),
             "It lies between the light grid and the face; the thin outlines show where light comes through.",
+            *_fixing(settings, fixing_hole_mm),
+        ),
+    )
+
+
+def front(sheet: Sheet, settings: MakeSettings, *, fixing_hole_mm: float = 0.0) -> SheetText:
+    """The tinted front."""
+    return SheetText(
+        "FRONT: SEEN FROM THE FRONT",
+        "as the reader sees it",
+        (
+            *_common(sheet, settings, opened=False),
+            "It lies over the whole face; the thin outlines show the segments behind it and are not cut. "
+            "Leave the protective film on until it is in place.",
             *_fixing(settings, fixing_hole_mm),
         ),
     )
@@ -168,7 +182,7 @@ def _fixing(settings: MakeSettings, fixing_hole_mm: float, *, leds: int = 0) -> 
     return (f"Fixing holes {fixing_hole_mm:g} mm, a cross over the middle of each. {drawn}",)
 
 
-def _common(sheet: Sheet, settings: MakeSettings) -> tuple[str, ...]:
+def _common(sheet: Sheet, settings: MakeSettings, *, opened: bool = True) -> tuple[str, ...]:
     kerf = settings.cut_width_mm
     line = (
         f"Kerf {kerf:g} mm, full width, is already in the lines: cut along their middle."
@@ -176,8 +190,9 @@ def _common(sheet: Sheet, settings: MakeSettings) -> tuple[str, ...]:
         else "No kerf: cut on the line."
     )
     thick = f"{sheet.thickness_mm:g} mm"
+    inner = "then openings, " if opened and not settings.bulbs else ""
     return (
         f"Material: {sheet.name}{'' if thick in sheet.name else f', {thick}'}. Tool: {settings.tool}. {line}",
-        f"Order of work: holes, {'' if settings.bulbs else 'then openings, '}the outline last. "
+        f"Order of work: holes, {inner}the outline last. "
         "True size: print at 100 %, then measure the three bars.",
     )

@@ -14,6 +14,7 @@ from segkit.catalog.reader import networks
 from segkit.electrical.driver import set_resistor_ohm
 from segkit.electrical.preferred import next_up
 from segkit.electrical.resistor import rating_name
+from segkit.fabrication.section import SPACER_MM
 from segkit.geometry.polygon import area, perimeter
 from segkit.project import Project
 from segkit.report.feed_parts import FeedPart, feed_parts
@@ -158,6 +159,7 @@ def _small(used: int, what: str, remark: str, part_id: str = "") -> Item:
 def _sheets(project: Project) -> Iterator[Item]:
     parts, cuts = project.parts, project.cuts
     places = (
+        *([("front", "front, over the whole face", parts.front)] if parts.front else []),
         ("face", "face board", parts.face),
         ("light_grid", "light grid", parts.grid),
         ("back_board", "back board", parts.back),
@@ -171,9 +173,6 @@ def _sheets(project: Project) -> Iterator[Item]:
             count = cuts.counts[part]
             remark = where if count == 1 else f"{where}, cut {count} times"
             yield Item(number, number, "sheets", f"{sheet.name}, {size}", remark, sheet.id)
-    if parts.front is not None:
-        name = f"{parts.front.name}, at least {_size(project)}"
-        yield Item(1, 1, "sheets", name, "front, over the whole face", parts.front.id)
     if parts.bare:
         return
     yield from _linings(project)
@@ -222,9 +221,9 @@ def _fixings(project: Project) -> Iterator[Item]:
         return
     count, screw = len(project.board.fixings), found[1]
     yield _small(count, screw.name, "fixing holes, through the whole stack")
-    if settings.fit == "lip" and not settings.bulbs:
-        thick = plain_number(project.parts.diffuser.thickness_mm)
-        what = f"Spacer {thick} mm for M{screw.thread_mm}"
+    piece = project.parts.diffuser.thickness_mm
+    if settings.fit == "lip" and piece >= SPACER_MM and not settings.bulbs:
+        what = f"Spacer {plain_number(piece)} mm for M{screw.thread_mm}"
         yield _small(count, what, "fixing holes, between light grid and face")
 
 
@@ -233,10 +232,6 @@ def lining_m2(project: Project) -> tuple[float, float]:
     outlines = [outline for segment in project.cuts.pockets.segments for outline in segment.outlines]
     walls = sum(perimeter(outline) for outline in outlines) * project.depth_mm
     return walls / 1e6, sum(area(outline) for outline in outlines) / 1e6
-
-
-def _size(project: Project) -> str:
-    return f"{math.ceil(project.board.width_mm)} x {math.ceil(project.board.height_mm)} mm"
 
 
 def _lamps(project: Project) -> Iterator[Item]:

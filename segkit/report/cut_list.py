@@ -11,6 +11,7 @@ from segkit.catalog.part import Sheet
 from segkit.drawing.writers import WRITERS
 from segkit.fabrication.nesting import stacks
 from segkit.fabrication.parts import diffuser_pieces
+from segkit.findings import CUT_PARTS
 from segkit.project import Project
 from segkit.report.findings_table import PART_NAMES, held_parts
 from segkit.units import plain_number
@@ -21,7 +22,7 @@ class Cut:
     """One cut part.
 
     Attributes:
-        part: name of ``findings.CUT_PARTS``.
+        part: name of ``findings.FILED_PARTS``.
         name: the same in words.
         file: file in the output folder; empty if held back.
         sheet: what it is cut from.
@@ -49,13 +50,17 @@ class Cut:
 
 
 def cut_list(project: Project) -> tuple[Cut, ...]:
-    """The cut parts from front to back; the reflector is held back with the back board."""
+    """The cut parts from front to back; the reflector is held back with the back board.
+
+    A front, which has no openings, is held back by what holds back all other parts.
+    """
     return tuple(_cuts(project))
 
 
 def _cuts(project: Project) -> Iterator[Cut]:
     parts, held = project.parts, held_parts(project.findings)
     sheets = {
+        **({"front": parts.front} if parts.front else {}),
         "face": parts.face,
         "diffuser": parts.diffuser,
         "light_grid": parts.grid,
@@ -64,9 +69,11 @@ def _cuts(project: Project) -> Iterator[Cut]:
     }
     if "back_board" in held:  # it has the same LED holes
         held = held | {"reflector"}
+    if held >= {*CUT_PARTS}:
+        held = held | {"front"}
     for part, sheet in sheets.items():
         if not project.cuts.counts.get(part):
-            continue  # a board of push-in bulbs has one part only, and few name a reflector
+            continue  # a board of push-in bulbs has no grid, and few name a reflector
         drawing = None if part in held else project.cuts.drawings.get(part)
         yield Cut(
             part=part,

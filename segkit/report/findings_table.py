@@ -15,6 +15,7 @@ PART_NAMES = {
     "diffuser": "diffuser pieces",
     "face": "face board",
     "reflector": "reflector pieces",
+    "front": "front tint",
 }
 
 

@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from segkit.fabrication.section import SPACER_MM
 from segkit.geometry.polygon import perimeter
 from segkit.project import Project
 from segkit.report.cut_list import stack_texts
@@ -150,6 +151,9 @@ def _texts(project: Project) -> Iterator[str]:
         yield f"The diffuser is one sheet, {_mm(piece)} thick, between the light grid and the face."
         return
     if project.design.make.fit == "lip":
+        if piece < SPACER_MM:
+            yield "The face lies on the diffuser pieces."
+            return
         yield (
             f"The face lies on the diffuser pieces. Between the pieces and round them stays a space as deep "
             f"as the diffuser is thick, {_mm(piece)}: at the fixing holes put spacers of that thickness."

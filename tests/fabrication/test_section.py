@@ -111,6 +111,10 @@ def test_screw_and_spacer_are_drawn_where_there_are_any() -> None:
     assert spacer[0] > last(page, "fill-diffuser")[2], "beside the piece"
     assert "M4 x 65 mm" in said(page)
     assert "spacer 3 mm" in said(page)
+    assert "put spacers" in said(page).replace(" | ", " ")
+    film = drawn(replace(LIP, diffuser_mm=0.1))
+    assert "spacer" not in said(film)
+    assert "fill-spacer" not in {layer.name for layer in film.layers}
     for one in (LIP, replace(SHEET, screw_mm=(4, 65)), replace(LET_IN, screw_mm=(4, 60))):
         assert "fill-spacer" not in {layer.name for layer in drawn(one).layers}
 

@@ -165,3 +165,24 @@ def test_a_reflector_of_sheet_is_bought_by_the_sheet_and_only_once() -> None:
     assert (white.unit, white.used, white.remark) == ("sheets", 1, "reflector pieces")
     (tape,) = (item for item in items if item.id == "aluminium-tape")
     assert tape.remark.startswith("walls of the pockets")
+
+
+def test_a_front_is_bought_by_the_sheet_it_is_sold_in() -> None:
+    """3 m of board from sheets of 1000 x 600 mm: as many as panels are drawn, none of a size nobody sells."""
+    text = '[display]\nlayout = "88:88"\n[digit]\nheight = "500 mm"\n[pocket]\nfront = "grey-tint-3mm"\n'
+    project = solve(design_from_text(text), name="x")
+    (front,) = (item for item in bill_of_materials(project) if item.id == "grey-tint-3mm")
+    assert (front.unit, front.remark) == ("sheets", "front, over the whole face")
+    assert front.what == "Acrylic 3 mm, grey tint, 1000 x 600 mm"
+    (joined,) = (f for f in project.findings if f.code == "joined-panels" and f.subject == "front")
+    assert front.buy == front.used == joined.value == project.cuts.stock_sheets["front"]
+    assert front.used * 1000 >= project.board.width_mm > 1000
+
+
+def test_a_film_needs_no_spacer() -> None:
+    """What is put under the face is as thick as the diffuser; tracing paper is 0.1 mm."""
+    for sheet, bought in (("tracing-paper", False), ("opal-acrylic-3mm", True)):
+        text = f'[pocket]\ndiffuser = "{sheet}"\n[make]\nfit = "lip"\n'
+        project = solve(design_from_text(text), name="x")
+        assert any("Spacer" in item.what for item in bill_of_materials(project)) is bought
+        assert any("spacers" in told for told in stack(project).texts) is bought

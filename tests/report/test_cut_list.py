@@ -13,7 +13,7 @@ from segkit.report.findings_table import held_parts
 
 def test_layers_of_the_grid_make_the_depth(boules: Project) -> None:
     cuts = {cut.part: cut for cut in cut_list(boules)}
-    assert list(cuts) == ["face", "diffuser", "light_grid", "back_board"]
+    assert list(cuts) == ["front", "face", "diffuser", "light_grid", "back_board"]
     assert cuts["light_grid"].count * boules.parts.grid.thickness_mm == boules.design.pocket.depth_mm
     assert "Cut 8 times" in cuts["light_grid"].text
 
@@ -28,11 +28,11 @@ def test_a_held_part_has_no_file_and_says_so() -> None:
 
 def test_the_cut_list_has_a_row_for_each_part_and_each_stack(boules: Project) -> None:
     rows = [*csv.reader(io.StringIO(to_csv(boules)))]
-    assert [row[0] for row in rows[1:5]] == [cut.name for cut in cut_list(boules)]
+    assert [row[0] for row in rows[1:6]] == [cut.name for cut in cut_list(boules)]
     stacks = sanding_stacks(boules)
-    assert len(rows) == 5 + len(stacks)
-    assert sum(int(row[1]) for row in rows[5:]) == sum(len(s.outlines) for s in boules.board.segments)
-    grid = next(row for row in rows if row[0] == cut_list(boules)[2].name)
+    assert len(rows) == 6 + len(stacks)
+    assert sum(int(row[1]) for row in rows[6:]) == sum(len(s.outlines) for s in boules.board.segments)
+    grid = next(row for row in rows if row[0] == "light grid")
     lines = {line.name: line.value for line in boules.cuts.lines}
     assert float(grid[6]) == pytest.approx(lines["fabrication.mass.light_grid"], abs=0.005)
 
@@ -56,3 +56,24 @@ def test_reflector_pieces_have_a_row_and_go_with_the_back_board() -> None:
     assert "back_board" in held_parts(held.findings)
     cuts = {cut.part: cut for cut in cut_list(held)}
     assert cuts["reflector"].file == cuts["back_board"].file == ""
+
+
+def test_a_front_has_a_row_and_is_held_when_all_parts_are() -> None:
+    named = '[pocket]\nfront = "grey-tint-3mm"\n'
+    made = solve(design_from_text(named), name="x")
+    (front, *others) = cut_list(made)
+    assert (front.part, front.name, front.file) == ("front", "front tint", "fabrication/front.svg")
+    assert (front.width_mm, front.height_mm) > (made.board.width_mm, made.board.height_mm)
+    (row,) = [row for row in csv.reader(io.StringIO(to_csv(made))) if row[0] == "front tint"]
+    # 1190 kg/m3, as in handbooks of PMMA
+    mass = made.board.width_mm * made.board.height_mm * 3 * 1190e-9
+    assert row[1:5] == ["1", "Acrylic 3 mm, grey tint", "3", "1"]
+    assert float(row[6]) == pytest.approx(mass, abs=0.005)
+    thin = solve(design_from_text(f'{named}[digit]\ngap = "1 mm"\n'), name="x")
+    assert {cut.part for cut in cut_list(thin) if cut.file} >= {"front", "back_board"}, (
+        "its own file is right"
+    )
+    far = f'{named}[digit]\nheight = "40 mm"\n[reading]\ndistance = "60 m"\n'
+    assert not [cut.part for cut in cut_list(solve(design_from_text(far), name="x")) if cut.file]
+    plain = cut_list(solve(design_from_text(""), name="x"))
+    assert [cut.part for cut in plain] == [cut.part for cut in others]
