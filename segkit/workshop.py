@@ -234,7 +234,7 @@ def section_of(parts: Chosen, board: Board, cuts: CutSet) -> Section:
     return replace(section, screw_mm=(found[1].thread_mm, found[1].length_mm)) if found else section
 
 
-def bulb_section_of(parts: Chosen, board: Board, cuts: CutSet, *, pitch_mm: float) -> BulbSection:
+def bulb_section_of(parts: Chosen, board: Board, cuts: CutSet, *, pitch_mm: float, bulbs: int) -> BulbSection:
     """The board of push-in bulbs cut along a row, for the drawing.
 
     Args:
@@ -242,10 +242,14 @@ def bulb_section_of(parts: Chosen, board: Board, cuts: CutSet, *, pitch_mm: floa
         board: from the geometry.
         cuts: the cut parts.
         pitch_mm: between the bulbs of a row.
+        bulbs: in that row.
     """
     found = screw_of(parts, board, cuts)
     screw = (found[1].thread_mm, found[1].length_mm) if found else (0.0, 0.0)
-    return BulbSection(parts.face.thickness_mm, parts.face.name, cuts.settings.hole_mm, pitch_mm, screw)
+    face = parts.face
+    return BulbSection(
+        face.thickness_mm, face.name, cuts.settings.hole_mm, pitch_mm, face.reflectance, bulbs, screw
+    )
 
 
 def _section(parts: Chosen, board: Board, cuts: CutSet) -> Section:
@@ -263,6 +267,7 @@ def _section(parts: Chosen, board: Board, cuts: CutSet) -> Section:
                    front.name if front else ""),
         reflector=(parts.reflector.thickness_mm, parts.reflector.name) if cuts.counts.get("reflector")
         else (0.0, ""),
+        face_reflectance=parts.face.reflectance,
     )  # fmt: skip
 
 

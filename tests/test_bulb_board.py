@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import html
+import io
 import json
 import math
 import re
 from functools import cache
 
 import pytest
+from PIL import Image
 
 from segkit.design.reader import design_from_text
 from segkit.drawing.drawing import Circle
 from segkit.outputs import project_files
+from segkit.preview.terminal import columns_for, terminal_text
 from segkit.project import Project, solve
 from segkit.report.bill_of_materials import bill_of_materials
 from segkit.report.glance import glance
@@ -205,3 +208,30 @@ def test_a_dark_point_is_told_what_a_bulb_board_can_do() -> None:
         shares[name] = next((one.value for one in found if one.code == "kind-left-behind"), 1.0)
     assert shares["smaller dot"] > shares["as it is"], shares
     assert shares["wider pitch"] > shares["as it is"], shares
+
+
+def test_the_white_face_of_the_close_up_is_as_bright_as_the_contrast_says() -> None:
+    white = solve(
+        design_from_text(GAUGE.replace("acrylic-black-3mm", "pvc-foam-5mm").replace("night", "shade")),
+        name="white",
+    )
+    picture = Image.open(io.BytesIO(pictures(white)["lit"])).convert("RGB")
+    # shown as white: white paper in that light, so that the face is its reflectance 0.85 (0.93 in sRGB)
+    assert picture.getpixel((5, 5)) == pytest.approx((237, 237, 237), abs=4)
+    night = Image.open(io.BytesIO(pictures(gauge())["lit"])).convert("RGB")
+    assert max(night.getpixel((5, 5))) < 40  # type: ignore[arg-type]
+
+
+def test_the_terminal_draws_bulbs_one_by_one_where_they_fit() -> None:
+    project, lit = gauge(), {1: frozenset("a")}
+    enough = columns_for(project.board, project.places)
+    mm = project.parts.led.body_mm
+
+    def bars(width: int) -> list[int]:
+        drawn = terminal_text(
+            project.board, lit, width=width, colour=False, plain=True, bulbs=project.places, bulb_mm=mm
+        )
+        return [len(row.split()) for row in drawn.splitlines() if row.strip()]
+
+    assert set(bars(enough)) == {project.lightings["crossbar"].count}
+    assert set(bars(enough - 1)) == {1}

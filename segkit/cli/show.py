@@ -135,10 +135,17 @@ def _write(out: Path, content: bytes) -> None:
 
 
 def _draw(project: Project, lit: Lit, colour: str, width: int | None) -> None:
-    from segkit.preview.terminal import terminal_text
+    from segkit.preview.terminal import columns_for, terminal_text
 
     coloured = sys.stdout.isatty() and not os.environ.get("NO_COLOR")
     columns = width or min(_WIDEST, shutil.get_terminal_size((80, 24)).columns - 1)
     plain = not (sys.stdout.encoding or "").lower().startswith("utf")
-    drawn = terminal_text(project.board, lit, width=columns, colour=coloured, lit_colour=colour, plain=plain)
+    bulbs = project.places if project.parts.bare else ()
+    drawn = terminal_text(
+        project.board, lit, width=columns, colour=coloured, lit_colour=colour, plain=plain,
+        bulbs=bulbs, bulb_mm=project.parts.led.body_mm,
+    )  # fmt: skip
     sys.stdout.write(drawn + "\n")
+    if bulbs and columns < (needed := columns_for(project.board, bulbs)):
+        counts = ", ".join(f"{one.count} in {kind}" for kind, one in project.lightings.items())
+        output.say(f"Each bar stands for bulbs: {counts}. Drawn one by one from --width {needed} on.")

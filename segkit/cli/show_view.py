@@ -110,6 +110,12 @@ def _blur_mm(reader: Reader) -> float:
     return blur_mm(distance_m=reader.distance_m, eyesight=reader.eyesight or 20.0)
 
 
+def _exposed(project: Project) -> str:
+    if project.parts.bare:
+        return "exposed for the mean over a segment, in strong light for white paper; the bulbs are brighter"
+    return "with the true ratios of its luminances"
+
+
 def sentence(out: Path, project: Project, named: Lighted, reader: Reader | None, angle_deg: float) -> str:
     """What a picture file shows, for people.
 
@@ -125,7 +131,7 @@ def sentence(out: Path, project: Project, named: Lighted, reader: Reader | None,
     if not any(lit for _, lit, _ in project.luminance.values()):
         return f"{first} No light of its own could be worked out: segkit check says why."
     if reader is None:
-        return f"{first} Seen close up{side}, with the true ratios of its luminances."
+        return f"{first} Seen close up{side}, {_exposed(project)}."
     eyes = plain_number(reader.eyesight or 20.0, 3)
     blur, stroke = plain_number(_blur_mm(reader), 2), plain_number(project.board.shape.stroke_mm, 3)
     return (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import Discriminator, Field, Tag, model_validator
+from pydantic import Discriminator, Field, Tag, ValidationInfo, field_validator
 
 from segkit import units
 from segkit.design.quantity import Checked, Quantity, asked, refused
@@ -57,20 +57,29 @@ class OwnLed(Section):
         "8 mm", "Height of the tip above the back board.", "tip"
     )
 
-    @model_validator(mode="after")
-    def _gives_light(self) -> OwnLed:
-        if self.intensity_cd == 0 and self.radiant_power_w == 0:
+    # Checks of fields and not of the table, so that they are told together with the keys that are missing.
+    @field_validator("radiant_power_w")
+    @classmethod
+    def _gives_light(cls, power_w: float, info: ValidationInfo) -> float:
+        if power_w == 0 and info.data.get("intensity_cd") == 0:
             text = "the LED has neither an intensity nor a radiant power."
             remedy = 'Add intensity = "2000 mcd", or radiant_power = "10 mW" for near-ultraviolet.'
             raise refused(Problem(text, remedy=remedy))
-        if self.wavelength_nm == 0 and (self.intensity_cd == 0 or self.colour == "near-ultraviolet"):
-            text = f"the {self.colour} LED has no wavelength, so its light cannot be worked out."
-            remedy = "Add wavelength_nm = 400, or what its data sheet says."
-            if self.colour == "white":
-                text = "white light cannot be worked out from a radiant power."
-                remedy = 'Give intensity = "2000 mcd", or what its data sheet says.'
-            raise refused(Problem(text, remedy=remedy))
-        return self
+        return power_w
+
+    @field_validator("wavelength_nm")
+    @classmethod
+    def _light_is_known(cls, wavelength_nm: float, info: ValidationInfo) -> float:
+        colour, by_power = info.data.get("colour"), info.data.get("radiant_power_w", 0) > 0
+        by_power = by_power and info.data.get("intensity_cd") == 0
+        if colour is None or wavelength_nm > 0 or not (by_power or colour == "near-ultraviolet"):
+            return wavelength_nm
+        text = f"the {colour} LED has no wavelength, so its light cannot be worked out."
+        remedy = "Add wavelength_nm = 400, or what its data sheet says."
+        if colour == "white":
+            text = "white light cannot be worked out from a radiant power."
+            remedy = 'Give intensity = "2000 mcd", or what its data sheet says.'
+        raise refused(Problem(text, remedy=remedy))
 
 
 def _form(value: Any) -> str:

@@ -119,7 +119,8 @@ def _problems(error: ValidationError, data: Mapping[str, Any], file: str) -> Ite
 
 def _problem(item: Mapping[str, Any], data: Mapping[str, Any], file: str) -> Problem:
     keys = _keys(item["loc"], data)
-    key, value = ".".join(keys), repr(item["input"]) if not isinstance(item["input"], dict) else ""
+    key, hidden = ".".join(keys), isinstance(item["input"], dict) or _is_left_out(item["loc"], data)
+    value = "" if hidden else repr(item["input"])
     ctx = item.get("ctx", {})
     if isinstance(inner := ctx.get("problem"), Problem):
         return Problem(inner.text, file, key, inner.value or value, inner.limit, inner.remedy)
@@ -168,6 +169,17 @@ def _keys(loc: tuple[int | str, ...], data: Mapping[str, Any]) -> list[str]:
     return keys
 
 
+def _is_left_out(loc: tuple[int | str, ...], data: Mapping[str, Any]) -> bool:
+    """Whether the value is a default: it is not printed as if it stood in the file."""
+    here: Any = data
+    for step in loc:
+        if isinstance(here, Mapping) and step not in _HIDDEN:
+            if step not in here:
+                return True
+            here = here[step]
+    return False
+
+
 def _is_key(step: str, parents: list[str]) -> bool:
     return step not in _HIDDEN and step in _known_keys(parents)
 
@@ -200,7 +212,11 @@ def _unknown_key(keys: list[str], value: str, file: str) -> Problem:
     where = f"[{'.'.join(parents)}]" if parents else "the design file"
     table = not parents and not value  # the value of a table is not printed
     homes = [] if table else [section for section in _known_keys([]) if word in _known_keys([section])]
-    if (not parents and homes) or (homes and homes[0] not in parents):
+    ends = [known for known in _known_keys(parents) if known.endswith(f"_{word}")]
+    if len(parents) > 1 and ends:
+        named = " or ".join(f'"{known}"' for known in ends)
+        remedy = f"Did you mean {named}?"
+    elif (not parents and homes) or (homes and homes[0] not in parents):
         remedy = f"It belongs into [{homes[0]}]."
     else:
         remedy = nearest(word, _known_keys(parents))

@@ -9,13 +9,13 @@ from dataclasses import dataclass
 from segkit.drawing.drawing import Drawing, Layer, Path, Point, Shape, Text
 from segkit.fabrication.cut_sheet import wrapped
 from segkit.fabrication.dimensions import TYPE_MM, Leader, across, leaders, upright
-from segkit.fabrication.layers import NOTE_MM, Palette
+from segkit.fabrication.layers import NOTE_MM, Palette, sheet_shade
 from segkit.fabrication.section import PAGE_MM, SCALES
 from segkit.units import plain_number
 
 _FOOT: Point = (32.0, 92.0)
-_BULBS = 3
-_FILLS = {"board": "#3a3f46", "bulbs": "#f4d58a", "screw": "#c9ced3"}
+_MOST_BULBS = 3
+_FILLS = {"bulbs": "#f4d58a", "screw": "#c9ced3"}
 
 
 @dataclass(frozen=True)
@@ -26,6 +26,8 @@ class BulbSection:
         board_mm, material: thickness and name of the board.
         hole_mm: of a bulb.
         pitch_mm: between bulbs of a row, as built.
+        reflectance: of the board, for its grey.
+        bulbs: in the row, 2 or more.
         screw_mm: thread and length of the screw, (0, 0) for none.
     """
 
@@ -33,11 +35,13 @@ class BulbSection:
     material: str
     hole_mm: float
     pitch_mm: float
+    reflectance: float
+    bulbs: int
     screw_mm: tuple[float, float] = (0.0, 0.0)
 
 
 def bulb_section_drawing(section: BulbSection, *, palette: Palette, title: str, stamp: str = "") -> Drawing:
-    """Three bulbs of a row and a fixing, with dimensions, on a landscape A4 page, at a round scale.
+    """Up to three bulbs of a row and a fixing, with dimensions, on a landscape A4 page, at a round scale.
 
     How far a bulb stands out is its maker's; it is drawn as tall as its hole is wide.
 
@@ -64,8 +68,9 @@ def bulb_section_drawing(section: BulbSection, *, palette: Palette, title: str, 
         *_dimensions(section, scale),
     )
     filled = {name: shapes for name, shapes in _fills(section, scale).items() if shapes}
+    fills = _FILLS | {"board": sheet_shade(section.reflectance)}
     layers = (
-        *(Layer(f"fill-{name}", "fill", shapes, _FILLS[name]) for name, shapes in filled.items()),
+        *(Layer(f"fill-{name}", "fill", shapes, fills[name]) for name, shapes in filled.items()),
         Layer("edges", "note", tuple(one for shapes in filled.values() for one in shapes), "#222222", 0.25),
         Layer("dimensions", "note", notes, palette.notes, NOTE_MM),
     )
@@ -74,11 +79,11 @@ def bulb_section_drawing(section: BulbSection, *, palette: Palette, title: str, 
 
 def _middles(s: BulbSection) -> list[float]:
     """Of the bulbs, from the left end of the drawing."""
-    return [s.pitch_mm * (0.6 + i) for i in range(_BULBS)]
+    return [s.pitch_mm * (0.6 + i) for i in range(min(s.bulbs, _MOST_BULBS))]
 
 
 def _screw_mm(s: BulbSection) -> float:
-    return s.pitch_mm * (_BULBS - 0.4) + s.hole_mm / 2 + 2 * s.screw_mm[0] + 3.0
+    return _middles(s)[-1] + s.hole_mm / 2 + 2 * s.screw_mm[0] + 3.0
 
 
 def _wide_mm(s: BulbSection) -> float:

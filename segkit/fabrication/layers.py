@@ -13,6 +13,22 @@ LINE_MM = {"knife": 0.3, "laser": 0.1, "router": 0.1, "drill": 0.3}
 NOTE_MM = 0.25
 
 
+def sheet_shade(reflectance: float) -> str:
+    """The grey of a sheet on a screen or on paper, ``#rrggbb``.
+
+    Args:
+        reflectance: diffuse, 0 to 1.
+
+    Sources: iec-61966-2-1.
+
+    Example:
+        >>> sheet_shade(0.85), sheet_shade(0.04)
+        ('#ededed', '#383838')
+    """
+    value = 12.92 * reflectance if reflectance <= 0.0031308 else 1.055 * reflectance ** (1 / 2.4) - 0.055
+    return f"#{round(255 * value):02x}" + 2 * f"{round(255 * value):02x}"
+
+
 @dataclass(frozen=True)
 class Palette:
     """Colours of the operations, ``#rrggbb``.

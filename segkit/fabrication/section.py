@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from segkit.drawing.drawing import Drawing, Layer, Path, Point, Shape, Text
 from segkit.fabrication.cut_sheet import wrapped
 from segkit.fabrication.dimensions import TYPE_MM, Leader, across, leaders, upright
-from segkit.fabrication.layers import NOTE_MM, Palette
+from segkit.fabrication.layers import NOTE_MM, Palette, sheet_shade
 from segkit.units import plain_number
 
 PAGE_MM = (297.0, 210.0)
@@ -19,7 +19,7 @@ _FOOT: Point = (32.0, 58.0)  # on the page, of the stack's lower left corner
 _NEIGHBOUR_MM = 7.0  # what is shown of the next pocket
 _HEAD, _NUT, _PROUD = 0.6, 0.8, 0.5  # of a screw: head, nut, turns beyond it, in diameters
 _FILLS = {
-    "air": "#fbf8ef", "back": "#d8c7a6", "grid": "#e9dfc9", "diffuser": "#cfe3f2", "face": "#3a3f46",
+    "air": "#fbf8ef", "back": "#d8c7a6", "grid": "#e9dfc9", "diffuser": "#cfe3f2",
     "front": "#9fb4c2", "spacer": "#b3c29a", "reflector": "#7d8790", "led": "#c2185b", "screw": "#c9ced3",
 }  # fmt: skip
 _Span = tuple[float, float]
@@ -43,6 +43,7 @@ class Section:
         materials: names of back, grid, diffuser, face and front, the last empty for none.
         screw_mm: thread and length of the screw through the stack, (0, 0) for none.
         reflector: thickness and name of the sheet on the floor of the pocket, (0, "") for none.
+        face_reflectance: of the face, for its grey.
     """
 
     back_mm: float
@@ -62,6 +63,7 @@ class Section:
     materials: tuple[str, str, str, str, str]
     screw_mm: tuple[float, float] = (0.0, 0.0)
     reflector: tuple[float, str] = (0.0, "")
+    face_reflectance: float = 0.04
 
     @property
     def depth_mm(self) -> float:
@@ -113,8 +115,9 @@ def section_drawing(section: Section, *, palette: Palette, title: str, stamp: st
         *_dimensions(frame),
     )
     filled = {name: shapes for name, shapes in _fills(frame).items() if shapes}
+    fills = _FILLS | {"face": sheet_shade(section.face_reflectance)}
     layers = (
-        *(Layer(f"fill-{name}", "fill", shapes, _FILLS[name]) for name, shapes in filled.items()),
+        *(Layer(f"fill-{name}", "fill", shapes, fills[name]) for name, shapes in filled.items()),
         Layer("edges", "note", tuple(one for shapes in filled.values() for one in shapes), "#222222", 0.25),
         Layer("dimensions", "note", notes, palette.notes, NOTE_MM),
     )

@@ -14,7 +14,7 @@ from segkit.optics.own_places import own_pattern, place_findings
 from segkit.optics.patterns import Pattern, crowded, room_for
 from segkit.optics.photometry import lobe_exponent
 from segkit.optics.pocket import Pocket
-from segkit.optics.search import best_layout, rows_allowed
+from segkit.optics.search import MOST_LEDS, best_layout, rows_allowed
 from segkit.optics.stations import ROOM_AROUND_MM, Bay, bay_of
 
 #: LEDs that small builders start with; stands in where a pocket is too shallow to work the count out.
@@ -277,7 +277,7 @@ def _uneven(row: Row, evenness: float) -> Finding | None:
         subject=row.subject,
         text=f"{row.pattern.words[0].upper()}{row.pattern.words[1:]}; beam {row.led.full_angle_deg:g} deg, "
         f"pocket {row.pocket.depth_mm:g} mm deep: the darkest spot has {evenness:.2f} of the mean light, "
-        f"{asked:g} is asked for.{_best_there_is(row)} {_NOT_MODELLED}",
+        f"{asked:g} is asked for. {_what_was_tried(row)}{_NOT_MODELLED}",
         value=evenness,
         limit=asked,
         source="pocket-study",
@@ -285,10 +285,15 @@ def _uneven(row: Row, evenness: float) -> Finding | None:
     )
 
 
-def _best_there_is(row: Row) -> str:
+def _what_was_tried(row: Row) -> str:
+    """The bound where it lies below what is asked; otherwise how many LEDs were tried in vain."""
     if row.bound is None:
         return ""
     number = row.most_rows
     upto = "up to " if number > 1 and row.asked.rows is None else ""
     rows = "one row" if number == 1 else f"{upto}{number} rows"
-    return f" With {rows} of these LEDs, however many, no more than {row.bound:.2f} can be had here."
+    if row.bound < row.asked.evenness:
+        return f"With {rows} of these LEDs, however many, no more than {row.bound:.2f} can be had here. "
+    if row.asked.count:
+        return f"Other places in {rows} were tried for the {row.asked.count} LEDs asked for: none does it. "
+    return f"1 to {min(MOST_LEDS, row.most)} LEDs in {rows} were tried: none does it. "

@@ -45,17 +45,22 @@ def on_screen(scene: Scene, *, colour: str, white_cd_m2: float) -> Image.Image:
     return _image(_whitened(light, scene.own_cd_m2 / white_cd_m2))
 
 
-def photograph(scene: Scene, *, colour: str) -> Image.Image:
-    """The scene with the true ratios of its luminances, exposed for its brightest place.
+def photograph(scene: Scene, *, colour: str, exposed_cd_m2: float = 0.0) -> Image.Image:
+    """The scene with the true ratios of its luminances, exposed for its brightest place or as asked.
 
     Args:
         scene: the board.
         colour: of the lit segments, ``#rrggbb``.
+        exposed_cd_m2: luminance shown as white; what is brighter is cut and keeps its hue. 0 for the
+            brightest place.
 
     Sources: iec-61966-2-1.
     """
+    import numpy as np
+
     light = _mixed(scene, colour)
-    return _image(light / max(float(light.max()), 1e-12))
+    light = light / max(exposed_cd_m2 or float(light.max()), 1e-12)
+    return _image(light / np.maximum(_top(light), 1))
 
 
 def _mixed(scene: Scene, colour: str) -> Array:

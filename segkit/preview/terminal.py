@@ -4,15 +4,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
 
 from segkit.geometry.board import Board, Segment
 from segkit.geometry.polygon import Outline, bounds
+from segkit.optics.placement import LedPlace
 from segkit.preview.colours import FACE, UNLIT, rgb
 from segkit.preview.lit import Lit, refuse_unknown
 
 _OFF_BOARD, _UNLIT, _LIT = 0, 1, 2
 _ROWS = 4  # scan lines a dot
 _SMALLEST = 16
+_STEP = 3  # dots from bulb to bulb: at most two that it touches, and one dark
 
 
 def terminal_text(
@@ -23,6 +27,8 @@ def terminal_text(
     colour: bool,
     lit_colour: str = "#ff2a1a",
     plain: bool = False,
+    bulbs: Sequence[LedPlace] = (),
+    bulb_mm: float = 0.0,
 ) -> str:
     """The board as lines of text, with the same proportions as the board.
 
@@ -32,6 +38,8 @@ def terminal_text(
         colour: True to colour it by terminal escapes (256 colours) and show the unlit segments too.
         lit_colour: ``#rrggbb`` of the lit segments.
         plain: True for ``#`` only, where the terminal has no block letters; then without colour.
+        bulbs: where bare lamps stand; drawn one by one if ``columns_for`` fit, else as bars.
+        bulb_mm: their diameter.
 
     Returns:
         lines joined by newlines; no trailing spaces without colour.
@@ -40,7 +48,10 @@ def terminal_text(
         InputError: a digit or a segment that the board does not have.
     """
     refuse_unknown(board, lit)
-    grid = _grid(board, lit, columns=max(_SMALLEST, width))
+    columns = max(_SMALLEST, width)
+    apart = bool(bulbs) and columns >= columns_for(board, bulbs)
+    shown = _lamps(board, bulbs, bulb_mm) if apart else board.segments
+    grid = _grid(board, lit, shown, columns=columns)
     pairs = [(grid[i], grid[i + 1]) for i in range(0, len(grid), 2)]
     if plain:
         return "\n".join(_line(upper, lower, " ###") for upper, lower in pairs)
@@ -48,6 +59,38 @@ def terminal_text(
         return "\n".join(_line(upper, lower, " ▀▄█") for upper, lower in pairs)
     palette = tuple(colour_code(shade) for shade in (FACE, UNLIT, lit_colour))
     return "\n".join(_coloured(upper, lower, palette) for upper, lower in pairs)
+
+
+def columns_for(board: Board, bulbs: Sequence[LedPlace]) -> int:
+    """Columns from which on no two bulbs of a segment touch: three dots from one to the next.
+
+    Args:
+        board: all segments in place.
+        bulbs: where bare lamps stand, along their rows.
+    """
+    left, _, right, _ = _edges(board)
+    rows = (
+        [bulb.at for bulb in bulbs if (bulb.digit, bulb.segment) == (s.digit, s.name)] for s in board.segments
+    )
+    # A slanted row steps less along x and y than it is long: the longer of the two is what parts its bulbs.
+    gaps = [max(abs(x2 - x1), abs(y2 - y1)) for row in rows for (x1, y1), (x2, y2) in pairwise(row)]
+    return max(_SMALLEST, math.ceil(_STEP * (right - left) / min(gaps, default=math.inf)))
+
+
+def _lamps(board: Board, bulbs: Sequence[LedPlace], bulb_mm: float) -> tuple[Segment, ...]:
+    """The segments with their bulbs, as squares of the same width, in place of their outlines."""
+    r = bulb_mm / 2
+    return tuple(
+        replace(
+            segment,
+            stroke_mm=bulb_mm,
+            outlines=tuple(
+                ((x - r, y - r), (x + r, y - r), (x + r, y + r), (x - r, y + r))
+                for x, y in (b.at for b in bulbs if (b.digit, b.segment) == (segment.digit, segment.name))
+            ),
+        )
+        for segment in board.segments
+    )
 
 
 def _line(upper: Sequence[int], lower: Sequence[int], letters: str) -> str:
@@ -85,17 +128,22 @@ def _nearest_step(value: int, steps: Sequence[int]) -> int:
     return min(range(len(steps)), key=lambda i: abs(steps[i] - value))
 
 
-def _grid(board: Board, lit: Lit, *, columns: int) -> list[list[int]]:
-    """States of the dots, rows from the top; an even number of rows."""
+def _edges(board: Board) -> tuple[float, float, float, float]:
+    """Of what is drawn: left, bottom, right, top."""
     left, bottom, right, top = bounds(outline for s in board.segments for outline in s.outlines)
     border = 0.5 * board.shape.stroke_mm
-    left, bottom, right, top = left - border, bottom - border, right + border, top + border
+    return left - border, bottom - border, right + border, top + border
+
+
+def _grid(board: Board, lit: Lit, shown: Sequence[Segment], *, columns: int) -> list[list[int]]:
+    """States of the dots, rows from the top; an even number of rows."""
+    left, bottom, right, top = _edges(board)
     dot = (right - left) / columns
     rows = 2 * max(1, math.ceil((top - bottom) / dot / 2))
     top += (rows * dot - (top - bottom)) / 2
     grid = [[_OFF_BOARD] * columns for _ in range(rows)]
     for state in (_UNLIT, _LIT):
-        for segment in board.segments:
+        for segment in shown:
             if (segment.name in lit.get(segment.digit, frozenset())) == (state == _LIT):
                 _fill(grid, segment, state, left=left, top=top, dot=dot)
     return grid

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -53,6 +54,10 @@ class Reader:
 def close_up(subject: Subject, light: Light, *, width_px: int, angle_deg: float = 0.0) -> Image.Image:
     """The board from nearby, sharp, with the true ratios of its luminances, as large as its picture.
 
+    It is exposed for its brightest place. Bare lamps are far brighter than the mean over their segment, which
+    the contrasts are of: there it is exposed for the brightest mean, or for white paper in daylight brighter
+    than that, and the lamps are cut.
+
     Args:
         subject: what is shown.
         light: on the board.
@@ -66,7 +71,16 @@ def close_up(subject: Subject, light: Light, *, width_px: int, angle_deg: float 
     longer_mm = max(subject.board.width_mm, subject.board.height_mm)
     distance_m = max(_NEAREST_M, _CLOSE_SIDES * longer_mm / 1000)
     lit = in_light(scene, ambient_lx=light.ambient_lx, drive=light.drive)
-    return photograph(seen(lit, distance_m=distance_m), colour=subject.colour)
+    exposed = _exposed_cd_m2(subject, light)
+    return photograph(seen(lit, distance_m=distance_m), colour=subject.colour, exposed_cd_m2=exposed)
+
+
+def _exposed_cd_m2(subject: Subject, light: Light) -> float:
+    """What is shown as white where lamps are bare; 0 where none is."""
+    bare = [lamp for lamp in subject.lamps.values() if lamp.dots]
+    back = light.ambient_lx / math.pi
+    means = [lamp.luminance_cd_m2 * light.drive + lamp.unlit_reflectance * back for lamp in bare]
+    return max([*means, back]) if bare else 0.0
 
 
 def in_lights(

@@ -95,9 +95,10 @@ def _bare(project: Project, light: str) -> Mapping[str, str]:
     """The captions of a board of push-in bulbs, which has no map of a diffuser."""
     return {
         "lit": f"Worked out for {light} at the current that flows, seen from the front: each bulb a disc as "
-        "large as its body, with its share of the light of the segment. The luminances have their true "
-        f"ratios; the picture is exposed for its brightest place. {_as_large(project)} {BARE_NOT_DRAWN} "
-        f"{_BARE_PLAIN}",
+        "large as its body, with its share of the light of the segment. The picture is exposed for the mean "
+        "over the brightest segment, which the contrasts are of, or for white paper in this light if that is "
+        "brighter; bulbs brighter than that are cut, all else has its true ratio. "
+        f"{_as_large(project)} {BARE_NOT_DRAWN} {_BARE_PLAIN}",
         "lights": f"{_EXPOSED} {_BARE_EYES} {_HAZE} {_BARE_PLAIN} {_GLARE}",
         "eye": f"{_BARE_SCALE} {_GLARE}",
     }

@@ -57,10 +57,8 @@ def extra_drawings(project: Project) -> dict[str, Drawing]:
     """
     parts, cuts, title = project.parts, project.cuts, project.design.display.title
     if parts.bare:
-        pitches = (lighting.pitch_mm for lighting in project.lightings.values() if lighting.pitch_mm)
-        row = bulb_section_of(
-            parts, project.board, cuts, pitch_mm=next(pitches, project.design.make.bulb_pitch_mm)
-        )
+        bar = next(lighting for lighting in project.lightings.values() if lighting.pitch_mm)
+        row = bulb_section_of(parts, project.board, cuts, pitch_mm=bar.pitch_mm, bulbs=bar.count)
         cut = bulb_section_drawing(row, palette=cuts.settings.palette, title=title, stamp=project.stamp)
         strip = {"test_strip": _strip(project, parts.face)} if _cut(project, "face") else {}
         return {"cross_section": cut} | strip

@@ -24,3 +24,30 @@ def test_faults_are_said_with_their_key(section: str) -> None:
     with pytest.raises(InputError, match="neither an intensity") as caught:
         design_from_text(f'[{section}]\nled = {{ colour = "red", vf = "2 V" }}\n')
     assert caught.value.problems[0].key.startswith(f"{section}.led")
+
+
+def test_all_that_a_table_lacks_is_said_at_once() -> None:
+    with pytest.raises(InputError) as caught:
+        design_from_text('[pocket]\nled = { name = "found in a drawer", current = "20 mA" }\n')
+    told = str(caught.value)
+    for words in (
+        "led.colour: this key",
+        "led.vf: this key",
+        "neither an intensity",
+        '"test_current" or "max',
+    ):
+        assert words in told
+    assert "'0 mW'" not in told  # left out of the file, so not printed
+
+
+@pytest.mark.parametrize(
+    ("table", "words"),
+    [
+        ('colour = "red", vf = "2 V", radiant_power = "9 mW"', "the red LED has no wavelength"),
+        ('colour = "white", vf = "3 V", radiant_power = "9 mW"', "white light cannot be worked out"),
+        ('colour = "near-ultraviolet", vf = "3 V", intensity = "1 cd"', "has no wavelength"),
+    ],
+)
+def test_light_that_is_not_known(table: str, words: str) -> None:
+    with pytest.raises(InputError, match=words):
+        design_from_text(f"[pocket]\nled = {{ {table} }}\n")

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import itertools
+from dataclasses import replace
 
 import pytest
 
@@ -11,8 +12,12 @@ from segkit.fabrication.section import PAGE_MM
 from segkit.fabrication.tile_page import text_box
 from segkit.geometry.polygon import bounds
 
-USUAL = BulbSection(5, "Foam board 5 mm, black throughout", 6, 19.4, (4, 16))
-CASES = [USUAL, BulbSection(3, "Acrylic 3 mm, black", 2, 4), BulbSection(18, "Plywood", 20, 200, (8, 40))]
+USUAL = BulbSection(5, "Foam board 5 mm, black throughout", 6, 19.4, 0.05, 7, (4, 16))
+CASES = [
+    USUAL,
+    BulbSection(3, "Acrylic 3 mm, black", 2, 4, 0.04, 2),
+    BulbSection(18, "Plywood", 20, 200, 0.5, 3, (8, 40)),
+]
 
 
 def drawn(section: BulbSection) -> Drawing:
@@ -50,3 +55,15 @@ def test_what_it_says() -> None:
     words = " | ".join(s.text for la in drawn(USUAL).layers for s in la.shapes if isinstance(s, Text))
     for needed in ("pitch 19.4 mm", "hole 6 mm", "board 5 mm, Foam board", "M4 x 16 mm", "BULB BOARD"):
         assert needed in words
+
+
+@pytest.mark.parametrize(("bulbs", "shown"), [(2, 2), (3, 3), (9, 3)])
+def test_no_more_bulbs_than_the_row_has(bulbs: int, shown: int) -> None:
+    layers = {layer.name: layer for layer in drawn(replace(USUAL, bulbs=bulbs)).layers}
+    assert len(layers["fill-bulbs"].shapes) == shown
+
+
+def test_the_board_is_as_light_as_its_sheet() -> None:
+    # sRGB of 0.85 of the light is 0.93 of the scale (IEC 61966-2-1)
+    layers = {layer.name: layer for layer in drawn(replace(USUAL, reflectance=0.85)).layers}
+    assert int(layers["fill-board"].colour[1:3], 16) / 255 == pytest.approx(0.93, abs=0.005)

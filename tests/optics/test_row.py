@@ -116,3 +116,13 @@ def test_rows_that_do_not_go_in_are_told(make_bar, red):
     assert (told.level, told.value, row.pattern.rows) == ("caution", 4, fewer)
     assert 1 < fewer < 4
     assert "rows-do-not-fit" not in found(lay(make_bar(length_mm=120, stroke_mm=20), red, rows=fewer))
+
+
+def test_a_bound_above_what_is_asked_is_not_told(make_bar, make_led):
+    amber = make_led(full_angle_deg=20, tip_mm=8.7)
+    told = found(lay(make_bar(length_mm=300, stroke_mm=80), amber, depth_mm=25))["uneven-light"]
+    assert "no more than" not in told.text
+    assert "1 to 60 LEDs in up to 4 rows were tried: none does it." in told.text
+    fixed = found(lay(make_bar(length_mm=300, stroke_mm=80), amber, depth_mm=25, count=8))["uneven-light"]
+    assert "were tried for the 8 LEDs asked for" in fixed.text
+    assert "would do" in told.remedy + fixed.remedy
