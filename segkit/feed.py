@@ -236,8 +236,8 @@ def _battery(feed: Feed) -> Iterator[Finding]:
     if power.source != "mains-adapter" and power.regulator.kind == "none":
         yield Finding(
             "note", "logic-supply-apart", "supply of the logic",
-            f"The LEDs run from a battery; registers and controller want {plain_number(power.logic_v)} V from "
-            "a source of their own, which is not in its hours.",
+            f"The LEDs run from a battery; registers and controller want {plain_number(power.logic_v)} V "
+            "from a source of their own, which is not in its hours.",
             value=power.logic_v, unit="V", source="design-choice",
             remedy='Write kind = "step-down" under [power.regulator] to make it from the battery.',
         )  # fmt: skip
