@@ -326,7 +326,7 @@ def _on_cable(digit: list[Segment], circuits: Circuits) -> tuple[OnCable, ...]:
 
 
 def along_wire(parts: Chosen, budget: PowerBudget) -> Wire:
-    """The wire along the digits: the design's, else the thinnest single one in mm² that carries the board.
+    """The wire along the digits: the design's, else the thinnest in mm² that stands the board and its fuse.
 
     Args:
         parts: the catalogue rows of the design.
@@ -340,7 +340,7 @@ def along_wire(parts: Chosen, budget: PowerBudget) -> Wire:
         wire for wire in catalogue.wires().values()
         if wire.cores == 1 and wire.id.endswith("mm2") and wire.area_mm2 >= _LEAST_MM2
     ]  # fmt: skip
-    carry = [wire for wire in thick if wire.max_current_a >= budget.all_on_highest_a]
+    carry = [wire for wire in thick if wire.max_current_a >= max(budget.all_on_highest_a, budget.fuse_a)]
     return min(carry, key=lambda w: w.area_mm2) if carry else max(thick, key=lambda w: w.area_mm2)
 
 

@@ -115,6 +115,7 @@ LEVERS: Mapping[str, tuple[str, ...]] = {
     "return-too-thin": ("power.cable.return", "power.cable.kind"),
     "too-few-cores": (*_CORES, "power.cable.each_way"),
     "fuse-above-wire": _CORES,
+    "fuse-above-branch": ("power.supply", "power.cable.carries"),
     "no-wire-thick-enough": ("power.cable.along", "power.supply"),
     "clock-too-fast": ("power.signals.clock", "power.signals.length"),
     "signal-edge": ("power.signals.length",),

@@ -6,7 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from segkit.catalog.part import Wire
+from segkit.electrical.fuse import LOADING
+from segkit.electrical.preferred import FUSES_A, next_size
 from segkit.findings import Finding
+from segkit.units import plain_number
 from segkit.wiring.board_routes import Stations, board_runs, stations
 from segkit.wiring.circuit import Circuit, circuit_of
 from segkit.wiring.digit_routes import DigitWiring, digit_wiring
@@ -71,11 +74,21 @@ def harness(plan: Plan) -> Harness:
     runs = [*board_runs(plan, circuit, layouts), *(run for wiring in digits.values() for run in wiring.runs)]
     ordered = sorted(runs, key=lambda run: GROUPS.index(run.group))
     wires = tuple(NumberedRun(f"W{n}", run, size_of(plan, run)) for n, run in enumerate(ordered, 1))
-    return Harness(plan, circuit, digits, stations(plan, layouts), wires, _lines(wires), _findings(wires))
+    return Harness(
+        plan,
+        circuit,
+        digits,
+        stations(plan, layouts),
+        wires,
+        _lines(wires),
+        (*_findings(wires), *_behind_fuse(plan, wires)),
+    )
 
 
 def size_of(plan: Plan, run: Run) -> Wire | None:
     """The wire for a run: the design's for cores and along the digits, else the thinnest that carries it.
+
+    What is left out for the supply pair stands the fuse before it, not only its current.
 
     Args:
         plan: gives the cable and the stock.
@@ -95,7 +108,8 @@ def size_of(plan: Plan, run: Run) -> Wire | None:
     if plan.along is not None and run.group == "supply" and run.route:
         return plan.along
     thick = sorted((w for w in plan.stock if w.area_mm2 >= LEAST_MM2), key=lambda w: w.area_mm2)
-    return next((w for w in thick if w.max_current_a >= run.current_a), thick[-1])
+    needed_a = max(run.current_a, plan.fuse_a if run.group == "supply" else 0.0)
+    return next((w for w in thick if w.max_current_a >= needed_a), thick[-1])
 
 
 def total_mm(wires: tuple[NumberedRun, ...]) -> dict[tuple[str, str], float]:
@@ -152,5 +166,32 @@ def _findings(wires: tuple[NumberedRun, ...]) -> tuple[Finding, ...]:
             f"planned for {size.max_current_a:.3g} A.",
             amps, size.max_current_a, "A", size.source,
             "Feed the cards by a wire of their own from the cable entry, or take a higher supply voltage.",
+        ),
+    )  # fmt: skip
+
+
+def _behind_fuse(plan: Plan, wires: tuple[NumberedRun, ...]) -> tuple[Finding, ...]:
+    """Plus wires of the digits that are thinner than the fuse before them asks for: ``fuse-above-branch``."""
+    thin = [
+        (wire.run.current_a, wire.size)
+        for wire in wires
+        if wire.size and wire.run.group == "plus" and wire.size.max_current_a < plan.fuse_a
+    ]
+    if not thin or plan.carries == "segments":
+        return ()
+    amps, size = max(thin, key=lambda found: found[0])
+    planned, each_a = plain_number(size.max_current_a, 3), next_size(amps / LOADING, FUSES_A)
+    cure = (
+        f"put a fuse of {plain_number(each_a, 3)} A into the plus lead of each digit at its card"
+        if each_a <= size.max_current_a
+        else "give each digit a fuse of its own, and plus leads that stand it"
+    )
+    return (
+        Finding(
+            "note", "fuse-above-branch", "plus wires of the digits",
+            f"A fuse of {plain_number(plan.fuse_a, 3)} A stands before {size.name}, planned with {planned} "
+            "A: a short behind a card may heat that before the fuse blows.",
+            plan.fuse_a, size.max_current_a, "A", "fuse-practice",
+            f"Keep plus and minus apart behind the cards, or {cure}.",
         ),
     )  # fmt: skip

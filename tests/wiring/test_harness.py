@@ -57,7 +57,9 @@ def test_every_wire_carries_its_current_and_is_the_thinnest_that_does(whole: Har
     for wire in whole.wires:
         assert (wire.size is None) == (wire.run.make in ("leads", "card"))
         if wire.run.make == "wire":
-            fits = [w for w in stock if w.max_current_a >= wire.run.current_a and w.area_mm2 >= 0.25]
+            fused_a = whole.plan.fuse_a if wire.run.group == "supply" else 0.0
+            needed_a = max(wire.run.current_a, fused_a)
+            fits = [w for w in stock if w.max_current_a >= needed_a and w.area_mm2 >= 0.25]
             assert wire.size == fits[0]
 
 
@@ -77,11 +79,11 @@ def test_worksheet_lines_say_what_they_compute(whole: Harness) -> None:
 def test_too_much_current_for_the_thickest_wire_is_a_caution() -> None:
     plan = boards.plan("8")
     strong = {k: replace(c, highest_a=3.0) for k, c in plan.circuits.items()}
-    (finding,) = harness(replace(plan, circuits=strong)).findings
+    finding, *_ = harness(replace(plan, circuits=strong)).findings
     assert (finding.code, finding.level) == ("no-wire-thick-enough", "caution")
     assert finding.value == pytest.approx(21.0)
     assert finding.limit == 7.0
-    assert boards.wired("8").findings == ()
+    assert "no-wire-thick-enough" not in {one.code for one in boards.wired("8").findings}
 
 
 def test_a_core_is_of_the_cable_and_leads_are_of_nothing() -> None:
@@ -90,3 +92,21 @@ def test_a_core_is_of_the_cable_and_leads_are_of_nothing() -> None:
     core = next(w.run for w in whole.wires if w.run.make == "core")
     assert size_of(plan, core) == plan.cable
     assert size_of(plan, replace(core, make="leads")) is None
+
+
+def test_thin_plus_wires_behind_a_large_fuse_are_told() -> None:
+    plan = boards.wired().plan
+    thin = next(w.size for w in boards.wired().wires if w.run.group == "plus" and w.size)
+    codes = {
+        fuse_a: {one.code for one in harness(replace(plan, fuse_a=fuse_a)).findings}
+        for fuse_a in (thin.max_current_a, 4 * thin.max_current_a)
+    }
+    assert "fuse-above-branch" not in codes[thin.max_current_a]
+    assert "fuse-above-branch" in codes[4 * thin.max_current_a]
+    pair = [
+        w.size
+        for w in harness(replace(plan, fuse_a=4.0)).wires
+        if w.run.group == "supply" and w.run.make == "wire"
+    ]
+    assert pair
+    assert all(size is not None and size.max_current_a >= 4.0 for size in pair)
