@@ -46,6 +46,7 @@ from segkit.viewing.night import NightLimit
 from segkit.wiring import shift_register
 from segkit.wiring.channel_map import ChannelMap, channel_map
 from segkit.wiring.harness import Harness
+from segkit.wiring.led_strings import as_wired
 from segkit.working import Line
 from segkit.workshop import cut_parts, drawn_board, mounted, printed, settings_of, unused_keys
 
@@ -119,8 +120,9 @@ def solve(design: Design, *, name: str) -> Project:
     settings = settings_of(design, parts)
     depth_mm = 0.0 if parts.bare else built_depth_mm(parts.grid, depth_mm=design.pocket.depth_mm)
     lightings = _light(design, parts, pockets_or_openings(board, ledge_mm=settings.ledge_mm), depth_mm)
-    places = led_places(board, lightings)
     drive = circuits_of(design, parts, board, lightings)
+    strings = drive.strings(board, led_places(board, lightings))
+    places = as_wired(led_places(board, lightings), strings)
     circuits = drive.by_kind
     luminance = luminance_built(design.pocket.current_a, lightings, circuits)
     channels = _channels(design, parts)
@@ -133,7 +135,7 @@ def solve(design: Design, *, name: str) -> Project:
     pulses = pulsed(design, parts, circuits, all_on_a=budget.all_on_a, night_share=_night(seen))
     flash = flashing(design, table=table, channels=channels, register=parts.register, dimmed=pulses.dimmed)
     harness = wired(
-        design, parts, board, strings=drive.strings(board, places), circuits=circuits, channels=channels,
+        design, parts, board, strings=strings, circuits=circuits, channels=channels,
         budget=budget, stamp=stamp,
     )  # fmt: skip
     project = Project(

@@ -258,8 +258,8 @@ class _Job:
         settings = self.settings
         hole = self.board.fixing_hole_mm if self.board.fixings else 0.0
         if part == "back_board":
-            leds = len(self.places)
-            text = wording.back_board(sheet, settings, leds=leds, fixing_hole_mm=hole)
+            leds, turned = len(self.places), sum(place.turned for place in self.places)
+            text = wording.back_board(sheet, settings, leds=leds, turned=turned, fixing_hole_mm=hole)
             return back_board_shapes(self.pockets, self.places, settings, joints=places), text
         if part == "light_grid":
             text = wording.light_grid(sheet, settings, count=count, fixing_hole_mm=hole)

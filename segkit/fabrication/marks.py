@@ -86,9 +86,10 @@ def centre_marks(board: Board) -> tuple[Path, ...]:
 
 
 def polarity_marks(
-    at: Point, axis: tuple[Point, Point], *, hole_mm: float, free_mm: float
+    at: Point, axis: tuple[Point, Point], *, hole_mm: float, free_mm: float, turned: bool = False
 ) -> tuple[Path, ...]:
-    """A plus (two lines) and a dash (one line) by the hole of an LED, its plus up or to the right.
+    """A plus (two lines) and a dash (one line) by the hole of an LED, its plus up or to the right, unless
+    turned.
 
     In the row, close to their own hole; where the holes stand so close that the marks would be too small
     to read, at the side of the row.
@@ -98,6 +99,7 @@ def polarity_marks(
         axis: centre line of its segment, as seen from the front.
         hole_mm: diameter of the hole.
         free_mm: board between two holes of the row; infinite for a single one.
+        turned: plus and dash change places.
     """
     ux, uy = plus_side(axis)
     size = min(LARGEST_SIGN_MM, 0.4 * hole_mm, 0.25 * free_mm)
@@ -106,6 +108,8 @@ def polarity_marks(
         size = max(0.5, min(SMALLEST_SIGN_MM, 0.3 * hole_mm))
         along, aside = 0.3 * hole_mm, hole_mm / 2 + 0.6 * size
     x, y = at[0] + uy * aside, at[1] - ux * aside
+    if turned:
+        along = -along
     minus_x, minus_y = x - ux * along, y - uy * along
     return (
         *cross((x + ux * along, y + uy * along), size_mm=size),

@@ -57,7 +57,7 @@ def back_board_shapes(
 
     Holes are drawn at their finished diameter; for a laser, which cuts them, half a kerf inside it.
     Each LED's ``+`` is on its right in crossbars (so on the left as seen from behind) and above it in
-    uprights.
+    uprights, the other way round where it is turned.
     """
     kerf, hole = settings.hole_cut_mm, settings.hole_mm
     segments = {(segment.digit, segment.name): segment for segment in board.segments}
@@ -210,7 +210,9 @@ def _polarity(
 ) -> Iterator[Path]:
     for place in pocket:
         _, which = _nearest(segment, place)
-        yield from polarity_marks(place.at, segment.axes[which], hole_mm=hole_mm, free_mm=free_mm)
+        yield from polarity_marks(
+            place.at, segment.axes[which], hole_mm=hole_mm, free_mm=free_mm, turned=place.turned
+        )
 
 
 def _edges(board: Board, joints: Sequence[float], *, kerf_mm: float) -> tuple[Path, ...]:

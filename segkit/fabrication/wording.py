@@ -51,8 +51,11 @@ def light_grid(sheet: Sheet, settings: MakeSettings, *, count: int, fixing_hole_
     )
 
 
-def back_board(sheet: Sheet, settings: MakeSettings, *, leds: int, fixing_hole_mm: float = 0.0) -> SheetText:
-    """The sheet of the back board."""
+def back_board(
+    sheet: Sheet, settings: MakeSettings, *, leds: int, turned: int = 0, fixing_hole_mm: float = 0.0
+) -> SheetText:
+    """The sheet of the back board; turned LEDs have their plus the other way round."""
+    but = f", but the other way round at {turned} LEDs whose row runs back: go by the marks" * (turned > 0)
     return SheetText(
         "BACK BOARD: SEEN FROM BEHIND",
         "mirrored: digit 1 is on the right here",
@@ -61,7 +64,7 @@ def back_board(sheet: Sheet, settings: MakeSettings, *, leds: int, fixing_hole_m
             *_fixing(settings, fixing_hole_mm, leds=leds),
             f"{leds} LED holes of {settings.hole_mm:g} mm. The cross (+) marks the side of the long lead, "
             "the dash that of the short lead and of the flat on the rim.",
-            "As you see it here, + is on the left in segments that lie and on top in segments that stand.",
+            f"As you see it here, + is on the left in segments that lie and on top in segments that stand{but}.",
             *_other_holes(settings),
         ),
     )

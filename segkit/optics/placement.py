@@ -74,12 +74,19 @@ class Lighting:
 
 @dataclass(frozen=True)
 class LedPlace:
-    """One LED on the board, as seen from the front."""
+    """One LED on the board, as seen from the front.
+
+    Attributes:
+        digit, segment, number: where it belongs.
+        at: middle of its hole [mm].
+        turned: its plus points down or to the left, as its string runs back there.
+    """
 
     digit: int
     segment: str
     number: int
     at: Point
+    turned: bool = False
 
 
 #: Segments held against each other where one alone is asked for: those of a digit.

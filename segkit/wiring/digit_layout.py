@@ -9,15 +9,11 @@ from itertools import pairwise
 
 from segkit.geometry.board import Segment
 from segkit.geometry.polygon import Point
-from segkit.wiring.led_strings import PlacedLed, plus_side
+from segkit.wiring.led_strings import OUTER, PlacedLed, plus_side
 from segkit.wiring.plan import PLUS_PIN, POLES
 
 #: Pole distances that connectors are sold with, mm, wide first; source connector-pitch.
 PITCHES_MM = (5.08, 3.81, 2.54)
-#: Outer side of each segment: where its plus rail lies. g has it towards the connector.
-_OUTER: Mapping[str, Point] = {
-    "a": (0, 1), "b": (1, 0), "c": (1, 0), "d": (0, -1), "e": (-1, 0), "f": (-1, 0), "g": (0, -1),
-}  # fmt: skip
 RING_STEP_DEG = 10.0
 #: Wires side by side keep at least this distance, middle to middle, mm: twice a thin wire with its cover.
 LEAST_APART_MM = 1.5
@@ -152,11 +148,11 @@ def digit_layout(
 
     Source: design-choice; pole distances: connector-pitch.
     """
-    bars = {s.name: _bar(s) for s in segments if s.name in _OUTER}
+    bars = {s.name: _bar(s) for s in segments if s.name in OUTER}
     dots = {
         s.name: tuple(_dot(axis[0], s.stroke_mm / 2, bars) for axis in s.axes)
         for s in segments
-        if s.name not in _OUTER
+        if s.name not in OUTER
     }
     (gx, gy), (dx, dy) = bars["g"].middle, bars["d"].middle
     (cx, _), (ex, _) = bars["c"].middle, bars["e"].middle
@@ -181,7 +177,7 @@ def _dot(middle: Point, radius: float, bars: Mapping[str, Bar]) -> Dot:
 
 def _bar(segment: Segment) -> Bar:
     (ax, ay), (bx, by) = segment.axes[0]
-    along, wish = plus_side(segment.axes[0]), _OUTER[segment.name]
+    along, wish = plus_side(segment.axes[0]), OUTER[segment.name]
     across = (-along[1], along[0])
     if across[0] * wish[0] + across[1] * wish[1] < 0:
         across = (along[1], -along[0])

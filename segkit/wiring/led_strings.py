@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import accumulate
 from types import MappingProxyType
 
 from segkit.electrical.network import NetworkPlan, elements
@@ -16,6 +17,10 @@ from segkit.optics.placement import LedPlace
 
 #: Distance of the two leads of a round LED, mm; source led-lead-pitch.
 LEAD_PITCH_MM = 2.54
+#: Outer side of each bar: where its plus rail lies. g has it towards the connector.
+OUTER: Mapping[str, Point] = {
+    "a": (0, 1), "b": (1, 0), "c": (1, 0), "d": (0, -1), "e": (-1, 0), "f": (-1, 0), "g": (0, -1),
+}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -29,6 +34,7 @@ class PlacedLed:
         outline: which outline of the segment it stands in.
         at: middle of its hole [mm].
         anode, cathode: where its leads come out [mm].
+        turned: its plus points against ``plus_side``, in a row that the current runs back along.
     """
 
     ref: str
@@ -39,6 +45,7 @@ class PlacedLed:
     at: Point
     anode: Point
     cathode: Point
+    turned: bool = False
 
 
 @dataclass(frozen=True)
@@ -79,8 +86,8 @@ class PlacedString:
 
 
 def plus_side(axis: tuple[Point, Point]) -> Point:
-    """The way in which the plus of every LED points: up where a segment stands, right where it lies or is a
-    dot, as seen from the front.
+    """The way in which the plus of an LED points: up where a segment stands, right where it lies or is a
+    dot, as seen from the front. Only rows that a string runs back along are turned.
 
     Args:
         axis: centre line of the outline, mm.
@@ -109,7 +116,9 @@ def placed_strings(
 ) -> tuple[PlacedString, ...]:  # fmt: skip
     """Every string of the board, in the order of digits, segments and strings.
 
-    In a bar the current enters each row at its plus end, so that each link is as short as it can be.
+    A bar is taken row by row from its plus rail inward, each row from its plus end. A string that runs over
+    from one row into the next goes there and back: the LEDs of the next row are turned where the current
+    enters it at the other end.
 
     Args:
         board: from the geometry.
@@ -127,8 +136,9 @@ def placed_strings(
     for place in places:
         of_segment.setdefault((place.digit, place.segment), []).append(place)
     for segment in board.segments:
-        leds = _leds(segment, of_segment.get((segment.digit, segment.name), []))
-        found += _strings(segment, leds, circuits[segment.kind])
+        circuit = circuits[segment.kind]
+        leds = _leds(segment, of_segment.get((segment.digit, segment.name), []), circuit)
+        found += _strings(segment, leds, circuit)
     return tuple(_in_networks(found, networks))
 
 
@@ -172,16 +182,35 @@ def network_ref(digit: int, number: int) -> str:
     return f"RN{digit}{chr(ord('A') + (number - 1) % 26) * (1 + (number - 1) // 26)}"
 
 
-def _leds(segment: Segment, places: Sequence[LedPlace]) -> list[PlacedLed]:
+def as_wired(places: Sequence[LedPlace], strings: Iterable[PlacedString]) -> tuple[LedPlace, ...]:
+    """The places with those marked whose LED the strings turn, for the plus marks of the back board.
+
+    Args:
+        places: every LED.
+        strings: of ``placed_strings`` with the same places.
+
+    Source: arithmetic.
+    """
+    turned = {(led.digit, led.segment, led.at) for one in strings for led in one.leds if led.turned}
+    return tuple(replace(at, turned=(at.digit, at.segment, at.at) in turned) for at in places)
+
+
+#: An LED to place: outline, middle, the way its plus points, whether it is turned.
+_Spot = tuple[int, Point, Point, bool]
+
+
+def _leds(segment: Segment, places: Sequence[LedPlace], circuit: SegmentCircuit) -> list[PlacedLed]:
     """The LEDs of a segment, numbered as the current runs."""
     per_outline = len(places) // len(segment.axes)
-    in_order: list[tuple[int, Point, Point]] = []
+    in_order: list[_Spot] = []
     for outline, axis in enumerate(segment.axes):
         side = plus_side(axis)
         own = [place.at for place in places[outline * per_outline : (outline + 1) * per_outline]]
-        if math.dist(*axis) > 1e-9:
-            own = _row_by_row(own, axis[0], side)
-        in_order += [(outline, at, side) for at in own]
+        if segment.name in OUTER:
+            rows = _rows(own, side, OUTER[segment.name])
+            in_order += _there_and_back(rows, side, list(accumulate(one.leds for one in circuit.strings)))
+        else:
+            in_order += [(outline, at, side, False) for at in own]
     return [_led(segment, number, *placed) for number, placed in enumerate(in_order, 1)]
 
 
@@ -189,21 +218,37 @@ def _leds(segment: Segment, places: Sequence[LedPlace]) -> list[PlacedLed]:
 _ROW_MM = 1.0
 
 
-def _row_by_row(spots: Sequence[Point], start: Point, side: Point) -> list[Point]:
-    """Row after row, each from its plus end: then a link is as short as the row allows."""
+def _rows(spots: Sequence[Point], side: Point, outer: Point) -> list[list[Point]]:
+    """The rows of a bar from its plus rail inward, each from its plus end."""
+    way = 1 if side[0] * outer[1] - side[1] * outer[0] > 0 else -1
 
-    def across(at: Point) -> float:
-        return side[0] * (at[1] - start[1]) - side[1] * (at[0] - start[0])
+    def inward(at: Point) -> float:
+        return way * (side[1] * at[0] - side[0] * at[1])
 
     rows: list[list[Point]] = []
-    for at in sorted(spots, key=across):
-        if not rows or across(at) - across(rows[-1][-1]) >= _ROW_MM:
+    for at in sorted(spots, key=inward):
+        if not rows or inward(at) - inward(rows[-1][-1]) >= _ROW_MM:
             rows.append([])
         rows[-1].append(at)
-    return [at for row in rows for at in sorted(row, key=lambda at: -(at[0] * side[0] + at[1] * side[1]))]
+    return [sorted(row, key=lambda at: -(at[0] * side[0] + at[1] * side[1])) for row in rows]
 
 
-def _led(segment: Segment, number: int, outline: int, at: Point, side: Point) -> PlacedLed:
+def _there_and_back(rows: Sequence[Sequence[Point]], side: Point, ends: Sequence[int]) -> list[_Spot]:
+    """Row after row; one that a string runs over into is entered at the end nearer to where the last ended."""
+    back = (-side[0], -side[1])
+    found: list[_Spot] = []
+    for row in rows:
+        over = bool(found) and len(found) not in ends
+        if over and math.dist(found[-1][1], row[-1]) < math.dist(found[-1][1], row[0]):
+            found += [(0, at, back, True) for at in reversed(row)]
+        else:
+            found += [(0, at, side, False) for at in row]
+    return found
+
+
+def _led(
+    segment: Segment, number: int, outline: int, at: Point, side: Point, turned: bool
+) -> PlacedLed:
     half = LEAD_PITCH_MM / 2
     return PlacedLed(
         ref=f"D{segment.digit}{segment.name}{number}",
@@ -214,6 +259,7 @@ def _led(segment: Segment, number: int, outline: int, at: Point, side: Point) ->
         at=at,
         anode=(at[0] + side[0] * half, at[1] + side[1] * half),
         cathode=(at[0] - side[0] * half, at[1] - side[1] * half),
+        turned=turned,
     )
 
 
