@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 
 from segkit.drawing.drawing import Drawing, Path
 from segkit.geometry.board import Segment
@@ -11,9 +12,10 @@ from segkit.geometry.polygon import Point
 from segkit.wiring.colours import split
 from segkit.wiring.digit_labels import joints, led_number, segment_names, wire_tags
 from segkit.wiring.digit_layout import DigitLayout
-from segkit.wiring.digit_panel import panel, pin_name, poles
+from segkit.wiring.digit_panel import panel, pin_name, poles, short_name
 from segkit.wiring.digit_routes import DigitWiring, plus_ends, stub
 from segkit.wiring.harness import Harness
+from segkit.wiring.label_room import Box, Room
 from segkit.wiring.led_strings import PlacedString
 from segkit.wiring.page import EDGE_MM, PAGE_WIDE_MM, PANEL_MM, TOP_MM, sheet
 from segkit.wiring.pen import Pen, text_mm
@@ -22,7 +24,8 @@ from segkit.wiring.symbols import led_in_hole
 from segkit.wiring.view import View, view_of
 
 #: Height of the box of the connector, and of the name of a resistor, mm.
-_BOX_HIGH, _NAME_MM = 12.5, 2.2
+_BOX_HIGH, _NAME_MM = 12.5, 2.0
+_HALF_WIRE_MM = 0.6
 _MARK = {"dp": "dp", "colon": ":"}
 
 
@@ -74,14 +77,22 @@ def digit_drawing(whole: Harness, digits: Sequence[int], *, behind: bool = True)
         wide_mm=PAGE_WIDE_MM - 2 * EDGE_MM - PANEL_MM - 34, high_mm=TOP_MM - EDGE_MM - 32,
     )  # fmt: skip
     _pockets(pen, own, view)
-    segment_names(pen, own, view, whole.digits[digit])
+    room = Room()
+    segment_names(pen, own, view, whole.digits[digit], room)
     _wires(pen, whole.digits[digit], view)
     layout = whole.digits[digit].layout
+    radius = plan.led.body_mm / 2 * view.scale
     for string in plan.strings_of(digit):
-        _string(pen, string, layout, view, body_mm=plan.led.body_mm)
-    _resistors(pen, plan, layout, view)
-    wire_tags(pen, plan, whole.digits[digit], view)
-    _connector(pen, whole, digits, view)
+        _string(pen, string, layout, view, radius=radius)
+        for led in string.leds:
+            room.take_round(view.at(led.at), radius)
+    _connector(pen, whole, digits, view, room)
+    wire_tags(pen, plan, whole.digits[digit], view, room)
+    lines = [line for run in whole.digits[digit].runs for line in _line_boxes(view.path(run.route))]
+    _resistors(pen, plan, layout, view, room, lines)
+    for string in plan.strings_of(digit):
+        for led in string.leds:
+            led_number(pen, led, string, layout, view, room, lines, radius=radius)
     panel(pen, whole, digits)
     return pen.drawing()
 
@@ -104,68 +115,78 @@ def _wires(pen: Pen, wiring: DigitWiring, view: View) -> None:
         pen.dot(view.at(at), 0.75, ink="joint")
 
 
-def _string(pen: Pen, string: PlacedString, layout: DigitLayout, view: View, *, body_mm: float) -> None:
+def _line_boxes(path: Sequence[Point]) -> list[Box]:
+    """Boxes about the stretches of a wire that stand or lie; slanting ones are cut into short pieces."""
+    found: list[Box] = []
+    for (ax, ay), (bx, by) in pairwise(path):
+        pieces = 1 + int(min(abs(bx - ax), abs(by - ay)) / 1.5)
+        xs, ys = ([a + (b - a) * k / pieces for k in range(pieces + 1)] for a, b in ((ax, bx), (ay, by)))
+        for (x0, x1), (y0, y1) in zip(pairwise(xs), pairwise(ys), strict=True):
+            found.append((min(x0, x1) - _HALF_WIRE_MM, min(y0, y1) - _HALF_WIRE_MM,
+                          max(x0, x1) + _HALF_WIRE_MM, max(y0, y1) + _HALF_WIRE_MM))  # fmt: skip
+    return found
+
+
+def _string(pen: Pen, string: PlacedString, layout: DigitLayout, view: View, *, radius: float) -> None:
     for led in string.leds:
-        led_in_hole(pen, view.at(led.anode), view.at(led.cathode), radius=body_mm / 2 * view.scale)
-        led_number(pen, led, string, layout, view, radius=body_mm / 2 * view.scale)
+        led_in_hole(pen, view.at(led.anode), view.at(led.cathode), radius=radius)
     if string.resistor and not string.network:
         pen.line(*view.path(stub(layout, string.leds[0], plus=True)))
 
 
-def _resistors(pen: Pen, plan: Plan, layout: DigitLayout, view: View) -> None:
-    """Every resistor of a digit; its name stands on its left if another is close on its right."""
+def _resistors(
+    pen: Pen, plan: Plan, layout: DigitLayout, view: View, room: Room, lines: Sequence[Box]
+) -> None:
+    """Every resistor of a digit, then their names where there is room; pins of networks likewise."""
     strings = [string for string in plan.strings_of(layout.digit) if string.resistor]
-    ends = [plus_ends(layout, string) for string in strings]
-    spots = [(view.at(rail), view.at(end)) for rail, end in ends]
-    for string, (rail, end) in zip(strings, spots, strict=True):
-        crowded = any(
-            0 < other[0] - rail[0] < text_mm("R10", _NAME_MM) + 1.5 and abs(other[1] - rail[1]) < _NAME_MM
-            for other, _ in spots
-        )
+    named: list[tuple[str, Box]] = []
+    for string in strings:
+        rail, end = (view.at(point) for point in plus_ends(layout, string))
         if string.network:
-            _tap(pen, rail, end, pin_name(string), left=crowded)
-        else:
-            _resistor(pen, rail, end, string.number, left=crowded)
+            (x, y), name = ((rail[0] + end[0]) / 2, (rail[1] + end[1]) / 2), pin_name(string)
+            named.append((name, (x, y, x, y)))
+            continue
+        body = _resistor(pen, rail, end)
+        room.take(body)
+        named.append((short_name(string), body))
+    for name, body in named:
+        pen.centred(room.seat(_beside(body, name), name, _NAME_MM, lines=lines), name, _NAME_MM)
 
 
-def _tap(pen: Pen, rail: Point, end: Point, name: str, *, left: bool) -> None:
-    """The name of a network's pin where its wire leaves the loom."""
-    (mx, my), upright = _middle(rail, end), abs(end[1] - rail[1]) > abs(end[0] - rail[0])
-    if not upright:
-        pen.text((mx, my + 0.8), name, _NAME_MM, anchor="middle")
-    elif left:
-        pen.text((mx - 0.8, my - 0.8), name, _NAME_MM, anchor="end")
-    else:
-        pen.text((mx + 0.8, my - 0.8), name, _NAME_MM)
+def _beside(body: Box, name: str) -> list[Point]:
+    """Middles of a name round a box, the nearest first."""
+    left, foot, right, top = body
+    wide, high = text_mm(name, _NAME_MM) / 2, 0.36 * _NAME_MM
+    x, y = (left + right) / 2, (foot + top) / 2
+    found: list[Point] = []
+    for gap in (0.6, 1.0, 1.6, 2.4, 3.4, 4.6, 6.0):
+        for shift in (0.0, 0.5, -0.5, 1.0, -1.0):
+            across, up = shift * (right - left + 2 * wide), shift * (top - foot + 2 * high)
+            found += [
+                (right + gap + wide, y + up), (left - gap - wide, y + up),
+                (x + across, top + gap + high), (x + across, foot - gap - high),
+            ]  # fmt: skip
+    return sorted(found, key=lambda at: math.dist(at, (x, y)))
 
 
-def _middle(one: Point, other: Point) -> Point:
-    return (one[0] + other[0]) / 2, (one[1] + other[1]) / 2
-
-
-def _resistor(pen: Pen, rail: Point, end: Point, number: int, *, left: bool) -> None:
-    """A box on the way from the plus rail to the first LED, with the number of its string."""
+def _resistor(pen: Pen, rail: Point, end: Point) -> Box:
+    """A box on the way from the plus rail to the first LED."""
     length = math.dist(rail, end)
     ux, uy = (end[0] - rail[0]) / length, (end[1] - rail[1]) / length
     long = min(6.5, max(0.62 * length, min(3.0, 0.95 * length)))
     across = min(2.4, max(0.3 * length, min(1.2, 0.6 * length)))
-    mx, my = _middle(rail, end)
+    mx, my = (rail[0] + end[0]) / 2, (rail[1] + end[1]) / 2
     corners = tuple(
         (mx + ux * a * long / 2 - uy * b * across / 2, my + uy * a * long / 2 + ux * b * across / 2)
         for a, b in ((-1, -1), (1, -1), (1, 1), (-1, 1))
     )
     pen.put("blank", Path(corners))
     pen.put("line", Path(corners))
-    side = across / 2 + 0.8
-    if abs(uy) <= abs(ux):
-        pen.text((mx, my + side), f"R{number}", _NAME_MM, anchor="middle")
-    elif left:
-        pen.text((mx - side, my - 0.8), f"R{number}", _NAME_MM, anchor="end")
-    else:
-        pen.text((mx + side, my - 0.8), f"R{number}", _NAME_MM)
+    xs, ys = zip(*corners, strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
 
 
-def _connector(pen: Pen, whole: Harness, digits: Sequence[int], view: View) -> None:
+def _connector(pen: Pen, whole: Harness, digits: Sequence[int], view: View, room: Room) -> None:
     """The poles with number, segment and colour code."""
     plan, layout = whole.plan, whole.digits[digits[0]].layout
     used = poles(plan, digits[0])
@@ -175,6 +196,7 @@ def _connector(pen: Pen, whole: Harness, digits: Sequence[int], view: View) -> N
     foot = first[1] - _BOX_HIGH / 2
     for ink in ("blank", "line"):
         pen.box(left, foot, right - left, _BOX_HIGH, ink=ink)
+    room.take((left, foot, right, foot + _BOX_HIGH + 4.0))
     type_mm = min(2.6, 0.72 * step)
     for pole in range(1, POLES + 1):
         x, y = view.at(layout.pin(pole))

@@ -10,6 +10,7 @@ from segkit.geometry.board import Segment
 from segkit.geometry.polygon import Point
 from segkit.wiring.digit_layout import DigitLayout
 from segkit.wiring.digit_routes import DigitWiring, rail_point
+from segkit.wiring.label_room import Box, Room
 from segkit.wiring.led_strings import PlacedLed, PlacedString
 from segkit.wiring.pen import Pen, text_mm
 from segkit.wiring.plan import CONNECTOR_PINS, Plan, connector
@@ -24,7 +25,7 @@ _TAG_MM = 2.4
 _PAST_BOX_MM = 9.0
 
 
-def segment_names(pen: Pen, own: Sequence[Segment], view: View, wiring: DigitWiring) -> None:
+def segment_names(pen: Pen, own: Sequence[Segment], view: View, wiring: DigitWiring, room: Room) -> None:
     """The name of each segment beside its plus rail, of each dot beside its rings, where no wire runs.
 
     Args:
@@ -32,6 +33,7 @@ def segment_names(pen: Pen, own: Sequence[Segment], view: View, wiring: DigitWir
         own: segments of the digit.
         view: from the board to the page.
         wiring: rails and wires of the digit.
+        room: what the sheet holds.
 
     Source: design-choice.
     """
@@ -42,17 +44,18 @@ def segment_names(pen: Pen, own: Sequence[Segment], view: View, wiring: DigitWir
             spots = [view.at(dot.on_ring(0.1 * math.pi * k, plus=True)) for k in range(20)]
             spots = _away(spots, view.at(dot.middle))
             name = segment.name
-            pen.centred(_free(spots, wires, wide=text_mm(name, 4.5)), name, 4.5)
+            spot = _free(spots, wires, wide=text_mm(name, 4.5))
+            pen.centred(room.seat((spot,), name, 4.5), name, 4.5)
     for name, bar in layout.bars.items():
         plus = name != "g"
         stations = [bar.half * share for share in _NAME_AT]
         rail = [view.at(bar.rail_at(station, plus=plus)) for station in stations]
         axis = [view.at(bar.rail_at(station, plus=not plus)) for station in stations]
         spots = [_beyond(at, across) for at, across in zip(rail, axis, strict=True)]
-        pen.centred(_free(spots, wires), name, 6.0)
+        pen.centred(room.seat((_free(spots, wires),), name, 6.0), name, 6.0)
 
 
-def wire_tags(pen: Pen, plan: Plan, wiring: DigitWiring, view: View) -> None:
+def wire_tags(pen: Pen, plan: Plan, wiring: DigitWiring, view: View, room: Room) -> None:
     """Segment and colour code on each wire from the connector, where there is most room.
 
     Args:
@@ -60,6 +63,7 @@ def wire_tags(pen: Pen, plan: Plan, wiring: DigitWiring, view: View) -> None:
         plan: what the wiring follows from.
         wiring: rails and wires of the digit.
         view: from the board to the page.
+        room: what the sheet holds.
 
     Source: iec-60757.
     """
@@ -73,13 +77,15 @@ def wire_tags(pen: Pen, plan: Plan, wiring: DigitWiring, view: View) -> None:
         start = view.at(run.route[0])
         spots = [spot for pair in pairs[:-2] or pairs[:1] for spot in _along(pair)]
         spots = [spot for spot in spots if math.dist(spot, start) > _PAST_BOX_MM] or spots
-        wide = text_mm(f"{run.segment} {run.code}", _TAG_MM) / 2
+        words = f"{run.segment} {run.code}"
+        spots = [spot for spot in spots if not room.covered(spot, words, _TAG_MM)] or spots
+        wide = text_mm(words, _TAG_MM) / 2
         away = [
             min(_room((x + dx, y), [*others, *placed], leds) for dx in (-wide, 0.0, wide)) for x, y in spots
         ]
         best = spots[away.index(max(away))]
         placed.append(((best[0] - wide, best[1]), (best[0] + wide, best[1])))
-        pen.tag(best, f"{run.segment} {run.code}", _TAG_MM)
+        pen.tag(room.seat((best,), words, _TAG_MM), words, _TAG_MM)
 
 
 def joints(runs: Sequence[Run]) -> tuple[Point, ...]:
@@ -174,8 +180,9 @@ def _along(pair: tuple[Point, Point]) -> list[Point]:
 
 
 def led_number(
-    pen: Pen, led: PlacedLed, string: PlacedString, layout: DigitLayout, view: View, *, radius: float
-) -> None:
+    pen: Pen, led: PlacedLed, string: PlacedString, layout: DigitLayout, view: View, room: Room,
+    lines: Sequence[Box], *, radius: float,
+) -> None:  # fmt: skip
     """The number on the inner side of the row; at a dot's LED where no link runs.
 
     Args:
@@ -184,6 +191,8 @@ def led_number(
         string: its string.
         layout: rails of the digit.
         view: from the board to the page.
+        room: what the sheet holds.
+        lines: boxes of wires that the number keeps off where it can.
         radius: of the LED on the page, mm.
     """
     x, y = view.at(led.at)
@@ -196,8 +205,14 @@ def led_number(
         x, y = x + (plus[0] - x) / reach, y + (plus[1] - y) / reach
     else:
         angle = _open_angle((x, y), _neighbours(led, string, layout, view))
-    gap = radius + 1.5
-    pen.centred((x + gap * math.cos(angle), y + gap * math.sin(angle)), str(led.number), 2.0)
+    turns = sorted((k * math.tau / 16 for k in range(-8, 8)), key=abs)
+    spots = [
+        (x + gap * math.cos(angle + turn), y + gap * math.sin(angle + turn))
+        for gap in (radius + 1.5, radius + 2.2, radius + 3.0)
+        for turn in turns
+    ]
+    words = str(led.number)
+    pen.centred(room.seat(spots, words, 2.0, lines=lines), words, 2.0)
 
 
 def _neighbours(led: PlacedLed, string: PlacedString, layout: DigitLayout, view: View) -> list[Point]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import pairwise
 
 from segkit.geometry.board import Segment
@@ -115,6 +115,8 @@ class DigitLayout:
         leds: of each bar.
         keep_mm: a wire keeps this distance from the middle of an LED.
         apart_mm: wires side by side keep this distance.
+        lanes: where along its bar the way from a rail to the LED at the end of a string runs, by the LED's
+            reference and True for the plus rail [mm].
     """
 
     digit: int
@@ -125,6 +127,7 @@ class DigitLayout:
     leds: Mapping[str, tuple[PlacedLed, ...]]
     keep_mm: float
     apart_mm: float
+    lanes: Mapping[tuple[str, bool], float] = field(default_factory=dict)
 
     def pin(self, pole: int) -> Point:
         """Place of a pole; pole 1 is on the right here, so that seen from behind it is on the left."""

@@ -43,7 +43,14 @@ def panel(pen: Pen, whole: Harness, digits: Sequence[int]) -> None:
     pen.text((x + 7, y + 1.5), "K −", 3.2)
     pen.text((x + 18, y + 2), "A: anode, plus, the long lead", 3.2)
     pen.text((x + 18, y - 3), "K: cathode, the short lead, flat on the rim", 3.2)
-    notes(pen, _reading(plan, digits[0]), left=left, top=y - 10, wide=PANEL_MM - 4, size=3.0)
+    notes(
+        pen,
+        _reading(plan, digits[0], several=len(digits) > 1),
+        left=left,
+        top=y - 10,
+        wide=PANEL_MM - 4,
+        size=3.0,
+    )
 
 
 def poles(plan: Plan, digit: int) -> Mapping[int, tuple[str, str]]:
@@ -89,7 +96,8 @@ def _string_rows(plan: Plan, digit: int) -> list[tuple[str, ...]]:
         for string in strings[:8]:
             first, last = string.leds[0].number, string.leds[-1].number
             count = f"{first} to {last}" if last > first else str(first)
-            ohm = f"{_of(string)}: {engineering(string.ohm, 'Ω')}" if string.resistor else "none"
+            ohm = engineering(string.ohm, "Ω") if string.resistor else "none"
+            ohm += " in a network" * bool(string.network)
             rows.append((" ".join(names) if string is strings[0] else "", str(string.number), count, ohm))
     return rows
 
@@ -105,13 +113,22 @@ def pin_name(string: PlacedString) -> str:
     return string.resistor.removeprefix(f"RN{string.digit}") + string.own_pin
 
 
-def _of(string: PlacedString) -> str:
-    return "network" if string.network else f"R{string.number}"
+def short_name(string: PlacedString) -> str:
+    """A resistor as the sheet of digits that are wired alike names it, ``Ra1`` for ``R2a1``.
+
+    No part of a board has such a name: a digit or an N comes after every R.
+
+    Args:
+        string: one with a resistor of its own.
+
+    Source: design-choice (names).
+    """
+    return f"R{string.segment}{string.number}"
 
 
 def _named(string: PlacedString) -> str:
     if not string.network:
-        return f"R{string.number} is {string.resistor}"
+        return f"{short_name(string)} is {string.resistor}"
     pins = f"pins {string.feed_pin} and {string.own_pin}"
     return f"resistor is {pins} of {string.resistor}, here {pin_name(string)}"
 
@@ -130,7 +147,7 @@ def _from_networks(plan: Plan, digit: int) -> str:
     )
 
 
-def _reading(plan: Plan, digit: int) -> list[str]:
+def _reading(plan: Plan, digit: int, *, several: bool) -> list[str]:
     example = next(string for string in plan.strings_of(digit))
     cards = (
         "The card of the digit sits behind its connector."
@@ -141,11 +158,13 @@ def _reading(plan: Plan, digit: int) -> list[str]:
     start = f"Current runs from the red plus wire round the outside through {through}"
     if any(string.network for string in plan.strings_of(digit)):
         start = _from_networks(plan, digit)
+    alike = f" The names are those of digit {digit}: for another digit put its number in place of {digit}."
     return [
         f"{start} to the segment's own wire on the inner side, and back to the connector.",
         "Numbers at the LEDs count in that order. "
         f"In the lists, LED 1 of segment {example.segment} is {example.leds[0].ref}"
-        + (f" and its {_named(example)}." if example.resistor else "."),
+        + (f" and its {_named(example)}." if example.resistor else ".")
+        + alike * several,
         "Wires join at a dot; where they cross without a dot they do not touch.",
         f"{cards} Two letters at a wire are its colour; every length is in wire_list.csv.",
     ]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from segkit.geometry.polygon import Point
@@ -67,7 +67,7 @@ def digit_wiring(plan: Plan, digit: int) -> DigitWiring:
     """
     leds = [led for string in plan.strings_of(digit) for led in string.leds]
     segments = [s for s in plan.board.segments if s.digit == digit]
-    layout = digit_layout(segments, leds, body_mm=plan.led.body_mm)
+    layout = with_lanes(digit_layout(segments, leds, body_mm=plan.led.body_mm), plan.strings_of(digit))
     made = _Digit(plan, layout)
     return DigitWiring(layout, (*made.strings(), *made.plus(), *made.segments()))
 
@@ -90,6 +90,44 @@ def plus_ends(layout: DigitLayout, string: PlacedString) -> tuple[Point, Point]:
     return rail, _between(rail, rest[0], RESISTOR_SHARE * free / math.dist(rail, rest[0]))
 
 
+def with_lanes(layout: DigitLayout, strings: Sequence[PlacedString]) -> DigitLayout:
+    """The layout with a lane of its own for each end of each string that passes LEDs of another row.
+
+    Args:
+        layout: of the digit.
+        strings: of the digit.
+
+    Source: design-choice.
+    """
+    lanes: dict[tuple[str, bool], float] = {}
+    for name in layout.bars:
+        taken: list[float] = []
+        for string in strings:
+            if string.segment != name:
+                continue
+            for led, plus in ((string.leds[0], True), (string.leds[-1], False)):
+                lanes[led.ref, plus] = _lane_to(layout, led, taken, plus=plus)
+                taken.append(lanes[led.ref, plus])
+    return replace(layout, lanes=lanes)
+
+
+def _lane_to(layout: DigitLayout, led: PlacedLed, taken: Sequence[float], *, plus: bool) -> float:
+    """Where along its bar a lead goes to its rail: straight, or between the LEDs of the rows it passes."""
+    bar, own = layout.bars[led.segment], layout.leds[led.segment]
+    way = 1 if plus else -1
+    lead = led.anode if plus else led.cathode
+    passed = [
+        bar.station(other.at) for other in own if way * (bar.height(other.at) - bar.height(led.at)) > 1.0
+    ]
+    station = bar.station(lead)
+    if not passed:
+        return station
+    aside = min((other - one for one, other in pairwise(sorted(passed))), default=2 * _ASIDE_MM) / 2
+    turn = 1 if station >= bar.station(led.at) else -1
+    wanted = station + turn * min(aside, _ASIDE_MM)
+    return free_lane(wanted, passed, taken, keep=layout.keep_mm, apart=layout.apart_mm)
+
+
 def rail_point(layout: DigitLayout, led: PlacedLed, *, plus: bool) -> Point:
     """Where an LED's lead meets its rail: the plus rail for its anode, the minus rail for its cathode."""
     return stub(layout, led, plus=plus)[0]
@@ -107,15 +145,10 @@ def stub(layout: DigitLayout, led: PlacedLed, *, plus: bool) -> Path:
     if led.segment not in layout.bars:
         dot = layout.dots[led.segment][led.outline]
         return dot.on_ring(dot.angle_to(lead), plus=plus), lead
-    bar, own = layout.bars[led.segment], layout.leds[led.segment]
-    way = 1 if plus else -1
-    passed = [
-        bar.station(other.at) for other in own if way * (bar.height(other.at) - bar.height(led.at)) > 1.0
-    ]
-    station = bar.station(lead)
-    if passed:
-        aside = min((other - one for one, other in pairwise(sorted(passed))), default=2 * _ASIDE_MM) / 2
-        station = free_lane(station + way * min(aside, _ASIDE_MM), passed, [], keep=layout.keep_mm)
+    bar = layout.bars[led.segment]
+    station = layout.lanes.get((led.ref, plus))
+    if station is None:
+        station = _lane_to(layout, led, [], plus=plus)
     abreast = bar.rail_at(station, plus=True)
     down = bar.reach - bar.height(led.at)
     corner = (abreast[0] - bar.outer[0] * down, abreast[1] - bar.outer[1] * down)

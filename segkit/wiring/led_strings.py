@@ -234,7 +234,7 @@ def _rows(spots: Sequence[Point], side: Point, outer: Point) -> list[list[Point]
 
 
 def _there_and_back(rows: Sequence[Sequence[Point]], side: Point, ends: Sequence[int]) -> list[_Spot]:
-    """Row after row; one that a string runs over into is entered at the end nearer to where the last ended."""
+    """Row after row; one that a string runs over into is entered at the nearer end."""
     back = (-side[0], -side[1])
     found: list[_Spot] = []
     for row in rows:
@@ -246,9 +246,7 @@ def _there_and_back(rows: Sequence[Sequence[Point]], side: Point, ends: Sequence
     return found
 
 
-def _led(
-    segment: Segment, number: int, outline: int, at: Point, side: Point, turned: bool
-) -> PlacedLed:
+def _led(segment: Segment, number: int, outline: int, at: Point, side: Point, turned: bool) -> PlacedLed:
     half = LEAD_PITCH_MM / 2
     return PlacedLed(
         ref=f"D{segment.digit}{segment.name}{number}",
