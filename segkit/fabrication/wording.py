@@ -64,7 +64,8 @@ def back_board(
             *_fixing(settings, fixing_hole_mm, leds=leds),
             f"{leds} LED holes of {settings.hole_mm:g} mm. The cross (+) marks the side of the long lead, "
             "the dash that of the short lead and of the flat on the rim.",
-            f"As you see it here, + is on the left in segments that lie and on top in segments that stand{but}.",
+            "As you see it here, + is on the left in segments that lie and on top in segments that stand"
+            f"{but}.",
             *_other_holes(settings),
         ),
     )

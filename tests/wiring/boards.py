@@ -55,7 +55,7 @@ def _spots(segment: Segment, count: int, rows: int) -> list[tuple[float, float]]
             found += [(mx + reach * math.cos(angle), my + reach * math.sin(angle)) for angle in angles]
             continue
         for row in range(rows):
-            aside = 0.25 * segment.stroke_mm * (2 * row - rows + 1)
+            aside = (0.25 if rows < 3 else 0.36 / (rows - 1)) * segment.stroke_mm * (2 * row - rows + 1)
             inside = [segment.length_mm * ((n + 0.5) * rows / count - 0.5) for n in range(count // rows)]
             for along in inside[:: -1 if row % 2 else 1]:
                 found.append((mx + along * ux - aside * uy, my + along * uy + aside * ux))

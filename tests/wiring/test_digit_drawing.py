@@ -1,17 +1,20 @@
 """The sheet of a digit: polarity, mirror, strings, connector."""
 
 import math
+from itertools import combinations
 
 import pytest
 from hypothesis import given
 
 from segkit.drawing.drawing import Circle, Path
+from segkit.wiring.circuit import circuit_of
 from segkit.wiring.digit_drawing import alike, digit_drawing
-from segkit.wiring.digit_panel import pin_name
+from segkit.wiring.digit_panel import pin_name, short_name
 from segkit.wiring.harness import Harness
+from segkit.wiring.label_room import label_box, overlap_mm2
 from segkit.wiring.page import BEHIND
 from tests.wiring import boards
-from tests.wiring.drawn import on_page, shapes, words
+from tests.wiring.drawn import on_page, shapes, texts, words
 
 
 def triangles(page):
@@ -77,7 +80,42 @@ def test_everything_is_on_the_page_and_named(whole: Harness) -> None:
         assert all(name in said for name in own)
         for string in whole.plan.strings_of(group[0]):
             if string.resistor:
-                assert (pin_name(string) if string.network else f"R{string.number}") in said
+                assert (pin_name(string) if string.network else short_name(string)) in said
+
+
+@pytest.mark.parametrize("slant_deg", [0.0, 9.0])
+@pytest.mark.parametrize(
+    ("layout", "bar", "rows"), [("8", 8, 1), ("8.8", 12, 2), ("8", 30, 3), ("8.8", 24, 3), ("8", 28, 4)]
+)
+def test_no_label_of_a_part_lies_on_another_or_on_an_led(
+    layout: str, bar: int, rows: int, slant_deg: float
+) -> None:
+    whole = boards.wired(layout, bar, rows=rows, slant_deg=slant_deg)
+    page = digit_drawing(whole, (1,))
+    strings = whole.plan.strings_of(1)
+    sought = {short_name(string) for string in strings} | {str(n) for n in range(1, bar + 1)}
+    boxes = [
+        (text.text, label_box((text.at[0], text.at[1] + 0.36 * text.height_mm), text.text, text.height_mm))
+        for text in texts(page)
+        if text.text in sought and text.height_mm == 2.0
+    ]
+    leds = [c for c in shapes(page, "blank") if isinstance(c, Circle) and c.radius_mm < 5.9]
+    assert len(boxes) >= len(strings) + sum(len(string.leds) for string in strings)
+    for (one, box), (other, beside) in combinations(boxes, 2):
+        assert overlap_mm2(box, beside) < 1e-6, (one, other)
+    for name, (left, foot, right, top) in boxes:
+        for led in leds:
+            near = (min(max(led.centre[0], left), right), min(max(led.centre[1], foot), top))
+            assert math.dist(near, led.centre) > led.radius_mm - 1e-6, name
+
+
+def test_no_short_name_of_a_resistor_is_the_reference_of_a_part() -> None:
+    for layout, driver in (("88:88", "logic-mosfet"), ("8.8", "constant-current-sink-8")):
+        plan = boards.wired(layout, driver=driver).plan
+        refs = [part.ref for part in circuit_of(plan).components]
+        assert len(set(refs)) == len(refs)
+        short = {short_name(string) for string in plan.strings if string.resistor}
+        assert not short & set(refs)
 
 
 def test_colour_is_never_the_only_mark() -> None:

@@ -6,6 +6,7 @@ import math
 import pytest
 
 from segkit.wiring.digit_labels import joints, led_number, segment_names, wire_tags
+from segkit.wiring.label_room import Room
 from segkit.wiring.page import sheet
 from segkit.wiring.run import Run
 from segkit.wiring.view import View
@@ -42,7 +43,7 @@ def test_names_keep_off_the_wires_and_off_each_other(layout: str) -> None:
     pen = sheet("t", "w", "s", behind=False)
     before = len(texts(pen.drawing()))
     wiring = whole.digits[digit]
-    segment_names(pen, [s for s in whole.plan.board.segments if s.digit == digit], view, wiring)
+    segment_names(pen, [s for s in whole.plan.board.segments if s.digit == digit], view, wiring, Room())
     named = texts(pen.drawing())[before:]
     outlines = sum(len(s.outlines) for s in whole.plan.board.segments if s.digit == digit)
     assert len(named) == outlines
@@ -69,7 +70,7 @@ def test_each_wire_from_the_connector_is_tagged_on_itself() -> None:
     whole = boards.wired("8.8")
     view = View(1.0, (0.0, 0.0), (400.0, 10.0))
     pen = sheet("t", "w", "s", behind=False)
-    wire_tags(pen, whole.plan, whole.digits[1], view)
+    wire_tags(pen, whole.plan, whole.digits[1], view, Room())
     found = {text.text: text for text in texts(pen.drawing())}
     for run in whole.digits[1].runs:
         if run.start[0] == "X1" and run.group == "segment":
@@ -83,7 +84,7 @@ def test_the_number_of_an_led_stands_just_outside_it() -> None:
     for string in whole.plan.strings_of(2):
         for led in string.leds:
             pen = sheet("t", "w", "s", behind=False)
-            led_number(pen, led, string, whole.digits[2].layout, view, radius=2.5)
+            led_number(pen, led, string, whole.digits[2].layout, view, Room(), [], radius=2.5)
             (text,) = (t for t in texts(pen.drawing()) if t.text == str(led.number))
             middle = (text.at[0], text.at[1] + 0.36 * text.height_mm)
             assert 2.5 < math.dist(middle, view.at(led.at)) < 6.5

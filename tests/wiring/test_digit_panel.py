@@ -30,7 +30,9 @@ def test_every_resistor_value_is_named() -> None:
     whole = boards.wired("8.8")
     found = " ".join(said(whole))
     for string in whole.plan.strings_of(1):
-        assert f"R{string.number}: {engineering(string.ohm, 'Ω')}" in found
+        first, last = string.leds[0].number, string.leds[-1].number
+        count = f"{first} to {last}" if last > first else str(first)
+        assert f"{string.number} {count} {engineering(string.ohm, 'Ω')}" in found
 
 
 def test_it_says_which_side_of_the_led_is_which() -> None:

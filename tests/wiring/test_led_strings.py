@@ -1,7 +1,9 @@
 """LEDs in the order of the current: none lost, plus where the cut sheet marks it."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
@@ -9,7 +11,8 @@ from hypothesis import given
 from segkit.errors import InputError
 from segkit.fabrication.marks import polarity_marks
 from segkit.wiring.harness import Harness
-from segkit.wiring.led_strings import LEAD_PITCH_MM, placed_strings, plus_side
+from segkit.wiring.led_strings import LEAD_PITCH_MM, PlacedLed, as_wired, placed_strings, plus_side
+from segkit.wiring.plan import Plan
 from tests.wiring import boards
 
 
@@ -34,7 +37,7 @@ def test_plus_is_where_the_cut_sheet_of_the_back_board_marks_it(whole: Harness) 
     for string in whole.plan.strings:
         for led in string.leds:
             axis = axes[led.digit, led.segment][led.outline]
-            marks = polarity_marks(led.at, axis, hole_mm=5.0, free_mm=math.inf)
+            marks = polarity_marks(led.at, axis, hole_mm=5.0, free_mm=math.inf, turned=led.turned)
             (x1, y1), (x2, y2) = marks[0].points
             cross = ((x1 + x2) / 2, (y1 + y2) / 2)
             assert math.dist(cross, led.anode) < math.dist(cross, led.cathode)
@@ -48,15 +51,76 @@ def test_the_current_enters_a_row_at_its_plus_end_so_that_links_are_short() -> N
                 assert math.dist(one.cathode, other.anode) < math.dist(one.anode, other.cathode)
 
 
-def test_in_two_rows_each_row_is_entered_at_its_plus_end() -> None:
+def test_in_two_rows_the_current_enters_each_led_at_its_plus() -> None:
     """However the places are listed: the second row backwards."""
     for string in boards.wired("8", bar=12, rows=2).plan.strings:
-        steps = [
-            (b.at[0] - a.at[0], b.at[1] - a.at[1]) for a, b in zip(string.leds, string.leds[1:], strict=False)
-        ]
-        for (dx, dy), led in zip(steps, string.leds, strict=False):
-            along = (led.cathode[0] - led.anode[0]) * dx + (led.cathode[1] - led.anode[1]) * dy
-            assert along > 0
+        for one, other in pairwise(string.leds):
+            assert math.dist(one.cathode, other.anode) < math.dist(one.anode, other.cathode)
+
+
+def _links_mm(leds: Sequence[Sequence[PlacedLed]]) -> list[float]:
+    return [math.dist(a.cathode, b.anode) for string in leds for a, b in pairwise(string)]
+
+
+def _row_by_row(plan: Plan, name: str) -> list[list[PlacedLed]]:
+    """The strings of a segment were every row begun at its plus end and no LED turned."""
+    strings = plan.strings_of(1, name)
+    segment = next(s for s in plan.board.segments if s.name == name)
+    (ux, uy), (mx, my) = plus_side(segment.axes[0]), segment.axes[0][0]
+    half = LEAD_PITCH_MM / 2
+    leds = sorted(
+        (
+            replace(
+                led, anode=(led.at[0] + half * ux, led.at[1] + half * uy),
+                cathode=(led.at[0] - half * ux, led.at[1] - half * uy),
+            )
+            for string in strings
+            for led in string.leds
+        ),
+        key=lambda led: (
+            round(ux * (led.at[1] - my) - uy * (led.at[0] - mx)),
+            -(ux * led.at[0] + uy * led.at[1]),
+        ),
+    )  # fmt: skip
+    found, start = [], 0
+    for string in strings:
+        found.append(leds[start : start + len(string.leds)])
+        start += len(string.leds)
+    return found
+
+
+@pytest.mark.parametrize("slant_deg", [0.0, 9.0])
+@pytest.mark.parametrize(("bar", "rows"), [(8, 1), (12, 2), (14, 2), (24, 3), (30, 3), (28, 4), (20, 4)])
+@pytest.mark.parametrize("driver", ["darlington-sink-8", "logic-mosfet"])
+def test_links_there_and_back_are_no_longer_than_row_by_row(
+    bar: int, rows: int, slant_deg: float, driver: str
+) -> None:
+    """No link is longer than the way to the next LED of the row or of the row beside it."""
+    plan = boards.plan("8", bar=bar, rows=rows, slant_deg=slant_deg, driver=driver)
+    for segment in plan.board.segments:
+        if segment.name not in "abcdefg":
+            continue
+        strings = [string.leds for string in plan.strings_of(1, segment.name)]
+        ours, old = _links_mm(strings), _links_mm(_row_by_row(plan, segment.name))
+        assert sum(ours) <= sum(old) + 1e-6
+        pitch, apart = segment.length_mm * rows / bar, 0.5 * segment.stroke_mm
+        assert max(ours, default=0.0) <= max(pitch, apart) + LEAD_PITCH_MM
+
+
+def test_a_long_way_back_is_spared() -> None:
+    """Thirty LEDs in three rows, divided where strings run over from row to row."""
+    plan = boards.plan("8", bar=30, rows=3, driver="logic-mosfet")
+    strings = [string.leds for string in plan.strings_of(1, "b")]
+    turned = [led for leds in strings for led in leds if led.turned]
+    assert turned
+    assert sum(_links_mm(strings)) < 0.9 * sum(_links_mm(_row_by_row(plan, "b")))
+
+
+def test_the_back_board_marks_the_plus_of_turned_leds_where_they_are_soldered() -> None:
+    plan = boards.plan("8", bar=30, rows=3, driver="logic-mosfet")
+    spots = as_wired(boards.places(plan.board, bar=30, dot=3, rows=3), plan.strings)
+    turned = {led.at for string in plan.strings for led in string.leds if led.turned}
+    assert turned == {place.at for place in spots if place.turned}
 
 
 def test_plus_points_up_or_to_the_right() -> None:
