@@ -259,7 +259,7 @@ def _remedy(
         f"reach {rounded_up(needed)} cd/m²",
     ]
     text = f"{lead}{', '.join(ways[:-1])}, or {ways[-1]}."
-    text += " A darker front alone would leave too little light." if weak else ""
+    text += " A tinted or darker front alone would leave too little light." if weak else ""
     return text[0].upper() + text[1:]
 
 
