@@ -13,9 +13,10 @@ from segkit.wiring.colours import split
 from segkit.wiring.digit_labels import joints, led_number, segment_names, wire_tags
 from segkit.wiring.digit_layout import DigitLayout
 from segkit.wiring.digit_panel import panel, pin_name, poles, short_name
-from segkit.wiring.digit_routes import DigitWiring, plus_ends, stub
+from segkit.wiring.digit_routes import DigitWiring
 from segkit.wiring.harness import Harness
 from segkit.wiring.label_room import Box, Room
+from segkit.wiring.lanes import plus_ends, stub
 from segkit.wiring.led_strings import PlacedString
 from segkit.wiring.page import EDGE_MM, PAGE_WIDE_MM, PANEL_MM, TOP_MM, sheet
 from segkit.wiring.pen import Pen, text_mm

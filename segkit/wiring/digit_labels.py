@@ -9,8 +9,9 @@ from itertools import pairwise
 from segkit.geometry.board import Segment
 from segkit.geometry.polygon import Point
 from segkit.wiring.digit_layout import DigitLayout
-from segkit.wiring.digit_routes import DigitWiring, rail_point
+from segkit.wiring.digit_routes import DigitWiring
 from segkit.wiring.label_room import Box, Room
+from segkit.wiring.lanes import rail_point
 from segkit.wiring.led_strings import PlacedLed, PlacedString
 from segkit.wiring.pen import Pen, text_mm
 from segkit.wiring.plan import CONNECTOR_PINS, Plan, connector

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
 
 from segkit.geometry.polygon import Point
@@ -19,13 +19,12 @@ from segkit.wiring.digit_layout import (
     digit_layout,
     free_lane,
 )
-from segkit.wiring.led_strings import PlacedLed, PlacedString
+from segkit.wiring.lanes import plus_ends, stub, with_lanes
+from segkit.wiring.led_strings import PlacedString
 from segkit.wiring.network_loom import network_loom
 from segkit.wiring.plan import CONNECTOR_PINS, PLUS_PIN, Pin, Plan, connector
 from segkit.wiring.run import LEADS_MM, Run, path_mm, tidy
 
-#: Share of the way from the plus rail to the LED at which the resistor ends.
-RESISTOR_SHARE = 0.72
 #: Way of the plus wire round the digit, from the bar next to the connector; source design-choice.
 RING = ("g", "f", "a", "b", "c", "d", "e")
 #: Segments whose wires cross the middle bar, and those whose wires stay below it.
@@ -37,8 +36,6 @@ _HIGH = {"b": 0.25, "f": 0.4}
 #: Where on its way up to the middle bar a wire goes aside, the first choice first; the next ones where it
 #: would lie on another wire.
 _JOGS = (0.7, 0.55, 0.85, 0.4)
-#: Farthest that a wire goes aside to pass another row, mm.
-_ASIDE_MM = 15.0
 #: Two wires between the dots of a colon part by this angle on each ring, rad.
 _PART = 0.35
 
@@ -70,93 +67,6 @@ def digit_wiring(plan: Plan, digit: int) -> DigitWiring:
     layout = with_lanes(digit_layout(segments, leds, body_mm=plan.led.body_mm), plan.strings_of(digit))
     made = _Digit(plan, layout)
     return DigitWiring(layout, (*made.strings(), *made.plus(), *made.segments()))
-
-
-def plus_ends(layout: DigitLayout, string: PlacedString) -> tuple[Point, Point]:
-    """Where the resistor of a string begins, on the plus rail, and where it ends, before the first LED.
-
-    Args:
-        layout: of the digit.
-        string: one of its strings; without a resistor both are the LED's anode.
-    """
-    led = string.leds[0]
-    if not string.resistor:
-        return led.anode, led.anode
-    rail, *rest = stub(layout, led, plus=True)
-    if led.segment not in layout.bars:
-        return rail, _between(rail, led.anode, RESISTOR_SHARE)
-    bar = layout.bars[led.segment]
-    free = bar.reach - max(bar.height(other.at) for other in layout.leds[led.segment])
-    return rail, _between(rail, rest[0], RESISTOR_SHARE * free / math.dist(rail, rest[0]))
-
-
-def with_lanes(layout: DigitLayout, strings: Sequence[PlacedString]) -> DigitLayout:
-    """The layout with a lane of its own for each end of each string that passes LEDs of another row.
-
-    Args:
-        layout: of the digit.
-        strings: of the digit.
-
-    Source: design-choice.
-    """
-    lanes: dict[tuple[str, bool], float] = {}
-    for name in layout.bars:
-        taken: list[float] = []
-        for string in strings:
-            if string.segment != name:
-                continue
-            for led, plus in ((string.leds[0], True), (string.leds[-1], False)):
-                lanes[led.ref, plus] = _lane_to(layout, led, taken, plus=plus)
-                taken.append(lanes[led.ref, plus])
-    return replace(layout, lanes=lanes)
-
-
-def _lane_to(layout: DigitLayout, led: PlacedLed, taken: Sequence[float], *, plus: bool) -> float:
-    """Where along its bar a lead goes to its rail: straight, or between the LEDs of the rows it passes."""
-    bar, own = layout.bars[led.segment], layout.leds[led.segment]
-    way = 1 if plus else -1
-    lead = led.anode if plus else led.cathode
-    passed = [
-        bar.station(other.at) for other in own if way * (bar.height(other.at) - bar.height(led.at)) > 1.0
-    ]
-    station = bar.station(lead)
-    if not passed:
-        return station
-    aside = min((other - one for one, other in pairwise(sorted(passed))), default=2 * _ASIDE_MM) / 2
-    turn = 1 if station >= bar.station(led.at) else -1
-    wanted = station + turn * min(aside, _ASIDE_MM)
-    return free_lane(wanted, passed, taken, keep=layout.keep_mm, apart=layout.apart_mm)
-
-
-def rail_point(layout: DigitLayout, led: PlacedLed, *, plus: bool) -> Point:
-    """Where an LED's lead meets its rail: the plus rail for its anode, the minus rail for its cathode."""
-    return stub(layout, led, plus=plus)[0]
-
-
-def stub(layout: DigitLayout, led: PlacedLed, *, plus: bool) -> Path:
-    """The way from the rail to a lead of an LED, between the LEDs of another row where one is passed.
-
-    Args:
-        layout: of the digit.
-        led: one of its LEDs.
-        plus: True from the plus rail to the anode, False from the minus rail to the cathode.
-    """
-    lead = led.anode if plus else led.cathode
-    if led.segment not in layout.bars:
-        dot = layout.dots[led.segment][led.outline]
-        return dot.on_ring(dot.angle_to(lead), plus=plus), lead
-    bar = layout.bars[led.segment]
-    station = layout.lanes.get((led.ref, plus))
-    if station is None:
-        station = _lane_to(layout, led, [], plus=plus)
-    abreast = bar.rail_at(station, plus=True)
-    down = bar.reach - bar.height(led.at)
-    corner = (abreast[0] - bar.outer[0] * down, abreast[1] - bar.outer[1] * down)
-    return tidy((bar.rail_at(station, plus=plus), corner, lead))
-
-
-def _between(one: Point, other: Point, share: float) -> Point:
-    return one[0] + (other[0] - one[0]) * share, one[1] + (other[1] - one[1]) * share
 
 
 @dataclass(frozen=True)

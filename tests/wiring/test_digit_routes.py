@@ -6,8 +6,9 @@ import math
 import pytest
 from hypothesis import given
 
-from segkit.wiring.digit_routes import RING, digit_wiring, plus_ends, rail_point
+from segkit.wiring.digit_routes import RING, digit_wiring
 from segkit.wiring.harness import Harness
+from segkit.wiring.lanes import plus_ends, rail_point
 from segkit.wiring.plan import CONNECTOR_PINS
 from segkit.wiring.run import LEADS_MM
 from tests.wiring import boards
