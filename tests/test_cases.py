@@ -1,37 +1,20 @@
 """Situations that builders met, as small designs: what ``segkit check`` says of each, with the sum behind it."""
 
 import json
-from functools import cache
 from pathlib import Path
 
 import pytest
 from typer.testing import CliRunner
 
-from segkit.design.reader import read_design
-from segkit.findings import Finding
 from segkit.glyphs.bitmask import parse_order
 from segkit.glyphs.faults import sent_as
 from segkit.glyphs.polarity import polarity_findings
 from segkit.glyphs.symptoms import diagnose
-from segkit.project import Project, solve
 from segkit.report.bill_of_materials import bill_of_materials
+from tests.cases import CASES, found, made, value
 from tests.cli.yard import app
 
-CASES = Path(__file__).parent.parent / "fixtures" / "cases"
 NEAR = 0.02  # of a sum done with a fixed LED voltage: ours follows the LED's curve
-
-
-@cache
-def made(name: str) -> Project:
-    return solve(read_design(CASES / f"{name}.toml"), name=name)
-
-
-def found(name: str) -> dict[str, Finding]:
-    return {finding.code: finding for finding in made(name).findings}
-
-
-def value(name: str, line: str) -> float:
-    return next(one.value for one in made(name).lines if one.name == line)
 
 
 def strings(name: str) -> list[tuple[int, float]]:

@@ -2,38 +2,19 @@
 boxes that breathe. The sum stands beside each."""
 
 import io
-from functools import cache
-from pathlib import Path
 
 import pytest
 import shapely
 
-from segkit.design.reader import read_design
 from segkit.drawing.drawing import Path as Line
 from segkit.drawing.pdf import pdf_bytes
 from segkit.drawing.svg import svg_text
 from segkit.fabrication.weather import breath_litres
 from segkit.fabrication.wrong_scale import wrong_scales
-from segkit.findings import Finding
-from segkit.project import Project, solve
 from segkit.report.check_bar import check_bar_table
 from segkit.report.making_files import paper_pages
 from segkit.workshop import paper_of
-
-CASES = Path(__file__).parent.parent / "fixtures" / "cases"
-
-
-@cache
-def made(name: str) -> Project:
-    return solve(read_design(CASES / f"{name}.toml"), name=name)
-
-
-def found(name: str) -> dict[str, Finding]:
-    return {finding.code: finding for finding in made(name).findings}
-
-
-def value(name: str, line: str) -> float:
-    return next(one.value for one in made(name).lines if one.name == line)
+from tests.cases import found, made, value
 
 
 def test_a_cut_file_says_its_size_so_that_no_program_can_guess_it() -> None:

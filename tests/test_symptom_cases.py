@@ -1,16 +1,14 @@
 """Boards that show the wrong thing: what ``segkit check --seen`` says of each, with the sum behind it."""
 
 import json
-from pathlib import Path
 from typing import Any
 
 import pytest
 from typer.testing import CliRunner
 
 from segkit.errors import InputError
+from tests.cases import CASES
 from tests.cli.yard import app
-
-CASES = Path(__file__).parent.parent / "fixtures" / "cases"
 
 
 def asked(name: str, *arguments: str) -> dict[str, Any]:

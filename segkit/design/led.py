@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
 from pydantic import Discriminator, Field, Tag, ValidationInfo, field_validator
 
 from segkit import units
 from segkit.design.quantity import Checked, Quantity, asked, refused
-from segkit.design.section import Name, Part, Section
+from segkit.design.section import Name, Part, Section, form
 from segkit.electrical.led_fit import parse_points
 from segkit.errors import Problem
 
@@ -82,10 +82,6 @@ class OwnLed(Section):
         raise refused(Problem(text, remedy=remedy))
 
 
-def _form(value: Any) -> str:
-    return "own" if isinstance(value, dict | OwnLed) else "catalogue"
-
-
 AnyLed = Annotated[
-    Annotated[str, Part("leds"), Tag("catalogue")] | Annotated[OwnLed, Tag("own")], Discriminator(_form)
+    Annotated[str, Part("leds"), Tag("catalogue")] | Annotated[OwnLed, Tag("own")], Discriminator(form)
 ]

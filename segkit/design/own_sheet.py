@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from typing import Annotated, Any
+from typing import Annotated
 
 from pydantic import Discriminator, Field, Tag, model_validator
 
@@ -13,7 +13,7 @@ from segkit.catalog import reader as catalogue
 from segkit.catalog.part import Sheet
 from segkit.catalog.rules import faults_of
 from segkit.design.quantity import Quantity, Share, asked, refused
-from segkit.design.section import Part, Section
+from segkit.design.section import Part, Section, form
 from segkit.errors import Problem
 
 
@@ -51,13 +51,9 @@ class OwnSheet(Section):
         return self
 
 
-def _form(value: Any) -> str:
-    return "own" if isinstance(value, dict | OwnSheet) else "catalogue"
-
-
 #: A catalogue id, or a table of the builder's own values.
 AnySheet = Annotated[
-    Annotated[str, Part("sheets"), Tag("catalogue")] | Annotated[OwnSheet, Tag("own")], Discriminator(_form)
+    Annotated[str, Part("sheets"), Tag("catalogue")] | Annotated[OwnSheet, Tag("own")], Discriminator(form)
 ]
 
 

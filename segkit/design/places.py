@@ -25,6 +25,18 @@ _HOW = 'Write a list such as ["-40 mm", "0 mm", "40 mm, 5 mm"]: along the segmen
 Positions = tuple[tuple[float, float], ...]
 
 
+def kind_problems(kind: str) -> tuple[Problem, ...]:
+    """What is wrong with the name of a kind of segment; nothing if it is one.
+
+    Args:
+        kind: as it is written in the file, with hyphens.
+    """
+    if kind in KINDS:
+        return ()
+    text, remedy = f'"{kind}" is no kind of segment.', nearest(kind, KINDS)
+    return (Problem(text, limit=", ".join(KINDS), remedy=remedy),)
+
+
 @dataclass(frozen=True)
 class Places(Reads):
     """A field that holds places by kind of segment, read into mm."""
@@ -39,9 +51,7 @@ class Places(Reads):
         places: dict[str, Positions] = {}
         problems: list[Problem] = []
         for kind, listed in value.items():
-            if kind not in KINDS:
-                text, remedy = f'"{kind}" is no kind of segment.', nearest(kind, KINDS)
-                problems.append(Problem(text, limit=", ".join(KINDS), remedy=remedy))
+            problems += kind_problems(kind)
             try:
                 places[kind] = positions(kind, listed)
             except InputError as error:

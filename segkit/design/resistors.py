@@ -10,9 +10,9 @@ from pydantic_core import PydanticCustomError
 
 from segkit import units
 from segkit.catalog import reader as catalogue
-from segkit.design.places import KINDS
+from segkit.design.places import KINDS, kind_problems
 from segkit.design.quantity import Quantity, Reads, merged, refused
-from segkit.errors import Problem, nearest
+from segkit.errors import Problem
 
 _OHM = Quantity(units.RESISTANCE, "1 ohm", "100 kohm")
 
@@ -30,9 +30,7 @@ class Ohms(Reads):
         found: dict[str, float] = {}
         problems: list[Problem] = []
         for kind, written in value.items():
-            if kind not in KINDS:
-                text, remedy = f'"{kind}" is no kind of segment.', nearest(kind, KINDS)
-                problems.append(Problem(text, limit=", ".join(KINDS), remedy=remedy))
+            problems += kind_problems(kind)
             try:
                 found[kind] = _OHM.read(written)
             except PydanticCustomError as error:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Any
 
 from pydantic import BaseModel, ConfigDict, Field
 
@@ -22,3 +22,12 @@ class Section(BaseModel):
 def Part(kind: str) -> Checked:  # noqa: N802 (stands where an annotation class stands)
     """A field that holds a catalogue id of that kind."""
     return Checked(lambda text: catalogue.part(kind, text), f"an id of the catalogue: segkit parts {kind}")
+
+
+def form(value: Any) -> str:
+    """Which form a part has: ``own`` for a table of the builder's values, ``catalogue`` for an id.
+
+    Args:
+        value: as it stands in the file, or as it was read.
+    """
+    return "own" if isinstance(value, dict | Section) else "catalogue"
